@@ -1,0 +1,281 @@
+//! From a described job to the whole answer.
+
+use crate::assemble;
+use crate::brackets;
+use crate::demand::{service, strength};
+use crate::geometry::Geometry;
+use crate::job::Job;
+use crate::problem::Problem;
+use crate::proposal::{Assumption, Compared, Load, LoadPart, Opt, Profile, Proposal, Reason, RefusalKind, Standing};
+use crate::propose::search;
+use crate::scene::Scene;
+use crate::standing::{Verdict, verdict};
+use crate::steps::{Channel, Shares};
+use crate::takedown::{TakeDown, take_down};
+
+/// The caution that stays in view on every answer.
+pub const CAUTION: &str = "A proposal for your engineer to confirm. Local rules and licensed practice come first. When in doubt, stay out and ring.";
+
+/// Sizes the support of a job.
+///
+/// # Errors
+///
+/// Sections or props that are not known, by their path.
+pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec<Problem>> {
+    let geometry = Geometry::of(job, &mut assumptions);
+    let verdict = verdict(job, &geometry, &mut assumptions);
+    let down = take_down(job, &geometry, &mut assumptions);
+    let scene = Scene::of(job, &geometry, &down, &mut assumptions)?;
+    let load = load(&scene, &down);
+    let mut reasons: Vec<Reason> = verdict
+        .no_model
+        .iter()
+        .chain(&verdict.engineer_first)
+        .cloned()
+        .collect();
+    let refusal = if !verdict.no_model.is_empty() {
+        Some(RefusalKind::NoModel)
+    } else if !verdict.engineer_first.is_empty() {
+        Some(RefusalKind::EngineerFirst)
+    } else {
+        None
+    };
+    let floor_missing: Vec<u32> = down.floors_below.clone();
+    let (mut options, mut nearest) = (Vec::new(), None);
+    if refusal != Some(RefusalKind::NoModel) {
+        let found = search(&scene);
+        let capped = !verdict.caps.is_empty() || refusal.is_some();
+        options = found
+            .best
+            .iter()
+            .filter_map(|(aim, found)| assemble::option(&scene, *aim, found, capped))
+            .collect();
+        nearest = found
+            .nearest
+            .as_ref()
+            .and_then(|found| assemble::option(&scene, crate::propose::Aim::Fewest, found, capped));
+        if let Some(misfit) = found.misfit {
+            reasons.push(Reason::new(
+                "positions",
+                format!("The given positions are not allowed: {misfit}."),
+            ));
+            nearest = options.into_iter().next().or(nearest);
+            options = Vec::new();
+        }
+        if options.is_empty() {
+            reasons.extend(why_not(&scene, nearest.as_ref()));
+        }
+    }
+    if !floor_missing.is_empty() {
+        for floor in &floor_missing {
+            reasons.push(Reason::new("floor_line", format!("Floor {} bears below the needles, so it is not on them: it needs a line of props of its own, designed with it.", floor + 1)));
+        }
+        nearest = nearest.or_else(|| options.first().cloned());
+        options.clear();
+    }
+    let standing = standing(refusal, &options);
+    if standing == Standing::Close {
+        reasons.extend(verdict.caps.iter().cloned());
+        if options
+            .iter()
+            .all(|option| option.worst_utilisation > crate::propose::CLOSE)
+        {
+            reasons.push(Reason::new(
+                "near_limit",
+                "The best option uses more than 90 % of what its weakest part can do.",
+            ));
+        }
+        for option in options.iter().take(1) {
+            if option
+                .one_lost
+                .iter()
+                .any(|lost| lost.utilisation.is_none_or(|u| u > 1.0))
+            {
+                reasons.push(Reason::new("one_lost", "If one needle is lost the others are asked for more than they can do: guard it against knocks, keep spares on site."));
+            }
+            if option.movement.utilisation > 1.0 {
+                reasons.push(Reason::new(
+                    "movement",
+                    format!(
+                        "Neighbours or sides may settle {:.1} mm apart: more than 3 mm.",
+                        option.movement.worst_difference_mm
+                    ),
+                ));
+            }
+        }
+    }
+    if let Some(nearest) = &mut nearest {
+        nearest.standing = Standing::DoesNotHold;
+    }
+    Ok(Proposal {
+        contract: 1,
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        basis: basis(),
+        standing,
+        refusal,
+        independent_check_needed: verdict.independent_check_needed,
+        cautions: cautions(&verdict, refusal),
+        reasons,
+        assumptions,
+        load,
+        brackets: brackets::judge(&scene),
+        options,
+        nearest,
+        builders_plan: None,
+        engineer: engineer(job),
+        order: Vec::new(),
+    })
+}
+
+fn standing(refusal: Option<RefusalKind>, options: &[Opt]) -> Standing {
+    if refusal.is_some() {
+        return Standing::NeedsOwnDesign;
+    }
+    if options.is_empty() {
+        return Standing::DoesNotHold;
+    }
+    if options.iter().any(|option| option.standing == Standing::Holds) {
+        Standing::Holds
+    } else {
+        Standing::Close
+    }
+}
+
+fn basis() -> Vec<String> {
+    [
+        "Needles carry everything above; no arching is counted on.",
+        "Actions EN 1990 6.10, 1.35 G + 1.5 Q; masonry EN 1996-1-1; steel EN 1993-1-1 and EN 1993-1-5, γM 1.1 for hired steel; timber EN 1995-1-1; nationally determined values of the UK.",
+        "Prop loads: CIRIA Technical Note 79 (1977) tables, EN 1065 classes or the maker's sheet, with 25 mm off centre at the head and 1.5° of lean.",
+        "Not an independent check: this is a proposal, and whoever selects it takes on a designer's duties (BS 5975:2019, read in secondary texts).",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+fn cautions(verdict: &Verdict, refusal: Option<RefusalKind>) -> Vec<String> {
+    let mut out = vec![CAUTION.to_owned()];
+    if verdict.independent_check_needed {
+        out.push("With a storey above, an independent checker is needed: BS 5975-1:2024 Table 2 (read in secondary texts) gives needling in single-storey construction as its example of category 1.".to_owned());
+    }
+    if refusal == Some(RefusalKind::EngineerFirst) {
+        out.push("For your engineer to check, not to build from.".to_owned());
+    }
+    out
+}
+
+fn load(scene: &Scene<'_>, down: &TakeDown) -> Load {
+    let (left, right) = (scene.geometry.cut_left_m, scene.geometry.cut_right_m);
+    let mut total = Shares::default();
+    let mut breaks = vec![left, right];
+    for steps in &down.straight {
+        total = total.plus(&steps.between(left, right));
+        breaks.extend(
+            steps
+                .breaks()
+                .iter()
+                .copied()
+                .filter(|x| *x > left + 1e-9 && *x < right - 1e-9),
+        );
+    }
+    breaks.sort_by(f64::total_cmp);
+    breaks.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+    let middle: Vec<f64> = breaks
+        .iter()
+        .zip(breaks.iter().skip(1))
+        .map(|(a, b)| 0.5 * (a + b))
+        .collect();
+    let at = |part: fn(&Shares) -> f64| -> Vec<f64> {
+        middle
+            .iter()
+            .map(|x| down.straight.iter().map(|steps| part(&steps.at(*x))).sum())
+            .collect()
+    };
+    let (g, q) = (at(Shares::permanent), at(Shares::imposed));
+    let largest = g.iter().zip(&q).map(|(g, q)| g + q).fold(0.0, f64::max);
+    let part = |what: &str, dead: Channel, imposed: Option<Channel>| LoadPart {
+        what: what.to_owned(),
+        dead_kn: total.get(dead),
+        imposed_kn: imposed.map_or(0.0, |channel| total.get(channel)),
+    };
+    let mut parts = vec![
+        part("wall", Channel::WallG, None),
+        part("floor", Channel::FloorG, Some(Channel::FloorQ)),
+        part("roof", Channel::RoofG, Some(Channel::RoofQ)),
+        LoadPart {
+            what: "snow".to_owned(),
+            dead_kn: 0.0,
+            imposed_kn: total.get(Channel::SnowQ),
+        },
+        part("point", Channel::PointG, Some(Channel::PointQ)),
+    ];
+    parts.retain(|part| part.dead_kn + part.imposed_kn > 0.0);
+    Load {
+        total_service_kn: service(&total),
+        total_strength_kn: strength(&total),
+        mean_service_kn_m: service(&total) / (right - left),
+        largest_service_kn_m: largest,
+        parts,
+        profile: Profile {
+            x_m: breaks,
+            g_kn_m: g,
+            q_kn_m: q,
+        },
+    }
+}
+
+/// Why nothing passes, from the nearest candidate.
+fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
+    let Some(nearest) = nearest else {
+        return vec![Reason::new(
+            "no_layout",
+            "No positions satisfy the rules of place: clear masonry, forbidden stretches, piers, ends.",
+        )];
+    };
+    let mut failing: Vec<_> = nearest
+        .checks
+        .iter()
+        .filter(|check| check.utilisation > 1.0 + 1e-9)
+        .collect();
+    failing.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
+    failing.dedup_by(|a, b| a.name == b.name);
+    let mut out: Vec<Reason> = Vec::new();
+    for check in failing {
+        if out.iter().any(|reason| reason.code == check.name) {
+            continue;
+        }
+        if check.name == "room_under_plate" {
+            let missing = (nearest.needle_top_m - scene.geometry.top_m) * 1000.0;
+            out.push(Reason::new(
+                "no_room_under_plate",
+                format!("The needle does not fit under the wall plate: {missing:.0} mm are missing."),
+            ));
+        } else {
+            out.push(Reason::new(
+                &check.name,
+                format!(
+                    "{} at {}: asked {:.2} {}, can {:.2} {}.",
+                    check.name.replace('_', " "),
+                    check.at,
+                    check.demand,
+                    check.unit,
+                    check.resistance,
+                    check.unit
+                ),
+            ));
+        }
+    }
+    out
+}
+
+fn engineer(job: &Job) -> Option<Compared> {
+    let answer = job.engineer.as_ref()?;
+    let mut compared = vec![format!("Answer by {}, {}.", answer.name, answer.date)];
+    compared.extend(answer.section.as_ref().map(|section| format!("Section: {section}.")));
+    compared.extend(answer.spacing_m.map(|spacing| format!("Spacing: {spacing:.3} m.")));
+    compared.extend(
+        answer
+            .load_kn_m
+            .map(|load| format!("Load along the wall: {load:.1} kN/m.")),
+    );
+    Some(Compared { compared })
+}

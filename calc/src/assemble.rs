@@ -1,0 +1,290 @@
+//! From a found candidate to an option of the contract: needles, props, feet, bracing, parts, checks, one lost, movement.
+
+use crate::candidate::{check_all, loaded, needle_top_m, prop_length_m};
+use crate::checks::feet::{self, BOARDS};
+use crate::checks::lost::Line;
+use crate::checks::movement::{Leg, movement};
+use crate::checks::needle::{OVERHANG_MM, deflection_mm, worst_reaction_kn};
+use crate::checks::sideways::{self, Braced};
+use crate::checks::{At, Full, Side, Worst};
+use crate::proposal::{Check, Needle, OneLost, Opt, Part, Prop, Standing};
+use crate::propose::{Aim, CLOSE, Found};
+use crate::scene::Scene;
+use crate::steps::Steps;
+
+/// Mass of a scaffold tube 48.3 × 3.2, kg/m: area × 7850 kg/m³.
+const TUBE_KG_M: f64 = 3.56;
+
+/// Builds an option from what was found. `capped` says whether something outside the option caps it at `close`.
+#[must_use]
+pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Option<Opt> {
+    let section = scene.sections.get(found.candidate.section)?;
+    let candidate = &found.candidate;
+    let mut full = Full::default();
+    check_all(scene, &found.axes, &found.loads, candidate, &mut full);
+    let (mut props, mut feet, mut legs) = (Vec::new(), Vec::new(), Vec::new());
+    let mut needles = Vec::new();
+    for (i, (x, load)) in found.axes.iter().zip(&found.loads).enumerate() {
+        needles.push(Needle {
+            name: At::Needle(i).to_string(),
+            x_m: *x,
+            section: section.name.clone(),
+            inside_y_mm: candidate.inside_mm,
+            outside_y_mm: candidate.outside_mm,
+            span_m: (candidate.inside_mm - candidate.outside_mm) / 1000.0,
+            pack_mm: candidate.pack_mm,
+            lever_kn: load.lever_kn,
+            continuous_kn: load.continuous_kn,
+            load_kn: load.load_kn,
+        });
+        let bridge = loaded(scene, load, &section.member, candidate.inside_mm, candidate.outside_mm);
+        let mut pair = [Leg::default(); 2];
+        for ((side, choice), leg) in [(Side::Inside, candidate.inside), (Side::Outside, candidate.outside)]
+            .into_iter()
+            .zip(&mut pair)
+        {
+            let boards = BOARDS.get(choice.boards)?;
+            let (service, strength) = (
+                worst_reaction_kn(&bridge.service, side),
+                worst_reaction_kn(&bridge.strength, side),
+            );
+            let at = At::Prop(i, side);
+            let length_m = prop_length_m(scene, side, boards);
+            let under = if side == Side::Inside {
+                scene.under_inside
+            } else {
+                scene.under_outside
+            };
+            let foot = feet::check(
+                boards,
+                under,
+                at,
+                service,
+                strength,
+                scene.job.site.days,
+                &mut Worst::default(),
+            );
+            if let Some(ready) = choice.prop.and_then(|p| scene.props.get(p)) {
+                let rated = choice.prop.and_then(|p| scene.rating(side, choice.boards, p));
+                let (working, kappa) = rated.map_or((0.0, 0.0), |rating| (rating.working_load_kn, rating.kappa));
+                props.push(Prop {
+                    name: at.to_string(),
+                    needle: At::Needle(i).to_string(),
+                    side: side.word().to_owned(),
+                    kind: ready.kind.clone(),
+                    size: ready.size.clone(),
+                    length_m,
+                    load_kn: service,
+                    working_load_kn: working,
+                    kappa,
+                    utilisation: if working > 0.0 { service / working } else { 99.0 },
+                });
+                *leg = Leg {
+                    load_kn: service,
+                    length_m,
+                    outer_m: ready.outer_m,
+                    outer_mm2: ready.outer_mm2,
+                    inner_mm2: ready.inner_mm2,
+                    board_mm: boards.thickness_mm(),
+                    ground_use: foot.utilisation,
+                };
+            }
+            feet.push(foot);
+        }
+        legs.push(pair);
+    }
+    let v_kn = found.loads.iter().map(|load| load.lever_kn).sum::<f64>();
+    let braced = sideways::brace(scene.job, scene.geometry, scene.geometry.soffit_m, v_kn, &found.axes);
+    sideways::check(&braced, &mut full);
+    let needles_mm: Vec<f64> = found
+        .loads
+        .iter()
+        .map(|load| {
+            deflection_mm(
+                &loaded(scene, load, &section.member, candidate.inside_mm, candidate.outside_mm),
+                &section.member,
+            )
+        })
+        .collect();
+    let movement = movement(&legs, &needles_mm);
+    let one_lost = one_lost(scene, found, &props, &full.checks);
+    let worst = full
+        .checks
+        .iter()
+        .filter(|check| !is_geometry(check))
+        .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
+    let worst_utilisation = worst.map_or(0.0, |check| check.utilisation);
+    let passes = full.checks.iter().all(|check| check.utilisation <= 1.0 + 1e-9);
+    let lost_too_much = one_lost.iter().any(|lost| lost.utilisation.is_none_or(|u| u > 1.0));
+    let standing = if !passes {
+        Standing::DoesNotHold
+    } else if worst_utilisation > CLOSE || capped || lost_too_much || movement.utilisation > 1.0 {
+        Standing::Close
+    } else {
+        Standing::Holds
+    };
+    // What fails outside strength is what decides where something fails there.
+    let misfit = full
+        .checks
+        .iter()
+        .find(|check| is_geometry(check) && check.utilisation > 1.0 + 1e-9);
+    let governs = misfit
+        .or(worst)
+        .map_or_else(String::new, |check| format!("{} at {}", check.name, check.at));
+    let parts = parts(scene, found, &braced);
+    let spacing_m = found
+        .axes
+        .iter()
+        .zip(found.axes.iter().skip(1))
+        .map(|(a, b)| b - a)
+        .fold(0.0, f64::max);
+    Some(Opt {
+        kind: "needles".to_owned(),
+        aim: aim.word().to_owned(),
+        objective: found.judged.objective(aim),
+        standing,
+        worst_utilisation: misfit.map_or(worst_utilisation, |check| check.utilisation.max(worst_utilisation)),
+        governs,
+        needle_soffit_m: scene.geometry.soffit_m,
+        needle_top_m: needle_top_m(scene, &section.member, candidate.pack_mm),
+        spacing_m,
+        needles,
+        props,
+        feet,
+        bracing: braced.bracing,
+        floor_lines: Vec::new(),
+        parts,
+        checks: full.checks,
+        one_lost,
+        movement,
+    })
+}
+
+fn is_geometry(check: &Check) -> bool {
+    matches!(
+        check.name.as_str(),
+        "clear_masonry" | "room_under_plate" | "arch_loose" | "end_bay_width" | "working_room"
+    )
+}
+
+fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], checks: &[Check]) -> Vec<OneLost> {
+    let jamb = |beside: f64| {
+        let wide = beside >= (0.2 * scene.geometry.cut_width_m()).max(0.6) - 1e-9;
+        wide && scene.job.wall.condition == crate::job::Condition::Sound
+    };
+    // A needle carries in an accident what its weaker prop carries at 1.5 times its working load (own judgement, as only a
+    // working load is known), and what the needle itself carries at strength.
+    let resistance: Vec<f64> = found
+        .loads
+        .iter()
+        .enumerate()
+        .map(|(i, load)| {
+            let name = At::Needle(i).to_string();
+            let by_props = props
+                .iter()
+                .filter(|prop| prop.needle == name && prop.load_kn > 0.0)
+                .map(|prop| load.load_kn * 1.5 * prop.working_load_kn / prop.load_kn)
+                .fold(f64::INFINITY, f64::min);
+            let strength: f64 = load.strength_kn.iter().sum();
+            let by_needle = checks
+                .iter()
+                .filter(|check| {
+                    check.at == name
+                        && check.unit == "kNm"
+                        && check.name != "needle_bending_service"
+                        && check.utilisation > 0.0
+                })
+                .map(|check| strength / check.utilisation)
+                .fold(f64::INFINITY, f64::min);
+            by_props.min(by_needle)
+        })
+        .collect();
+    let line = Line {
+        axes: &found.axes,
+        resistance_kn: &resistance,
+        cut: (scene.geometry.cut_left_m, scene.geometry.cut_right_m),
+        jambs: (jamb(scene.beside_m.0), jamb(scene.beside_m.1)),
+    };
+    let leaves: Vec<&Steps> = (0..scene.leaves.len())
+        .filter_map(|i| scene.loads.straight(i))
+        .collect();
+    line.lose_each(&leaves)
+}
+
+fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
+    let candidate = &found.candidate;
+    let Some(section) = scene.sections.get(candidate.section) else {
+        return Vec::new();
+    };
+    let n = found.axes.len() as u32;
+    let length = (candidate.inside_mm - candidate.outside_mm + 2.0 * OVERHANG_MM) / 1000.0;
+    let mut out = vec![Part {
+        what: format!("needle {} of {length:.2} m, one of them spare", section.name),
+        count: n + 1,
+        mass_kg: section.member.mass_kg_m() * length,
+    }];
+    let mut add = |what: String, count: u32, mass_kg: f64| match out.iter_mut().find(|part| part.what == what) {
+        Some(part) => part.count += count,
+        None => out.push(Part { what, count, mass_kg }),
+    };
+    for choice in [candidate.inside, candidate.outside] {
+        if let Some(ready) = choice.prop.and_then(|p| scene.props.get(p)) {
+            add(format!("adjustable steel prop, {}", ready.words), n, ready.mass_kg);
+        }
+    }
+    if let Some(ready) = candidate.inside.prop.and_then(|p| scene.props.get(p)) {
+        add(
+            format!("spare adjustable steel prop, {}", ready.words),
+            1,
+            ready.mass_kg,
+        );
+    }
+    for choice in [candidate.inside, candidate.outside] {
+        if let Some(boards) = BOARDS.get(choice.boards) {
+            add(format!("{}, C24, under one prop", boards.words), n, boards.mass_kg());
+        }
+    }
+    let leaves = scene.leaves.len() as u32;
+    if candidate.pack_mm > 0.0 {
+        let width = section.member.width_mm() + 2.0 * candidate.pack_mm;
+        let mass =
+            width * scene.leaves.iter().map(|leaf| leaf.thickness_mm).fold(0.0, f64::max) * candidate.pack_mm * 7.85e-6;
+        add(
+            format!(
+                "steel pack {:.0} mm, {width:.0} mm wide, over the full leaf",
+                candidate.pack_mm
+            ),
+            n * leaves,
+            mass,
+        );
+    }
+    add(
+        "pair of hardwood or steel wedges over each leaf".to_owned(),
+        n * leaves,
+        0.6,
+    );
+    add(
+        format!("diagonal, tube 48.3 × 3.2, {:.2} m", braced.diagonal_m),
+        2 * braced.diagonals_per_line,
+        braced.diagonal_m * TUBE_KG_M,
+    );
+    add(
+        format!("raker, tube 48.3 × 3.2, {:.2} m, with kicker", braced.raker_m),
+        2 * braced.rakers_per_side,
+        braced.raker_m * TUBE_KG_M,
+    );
+    let run = found
+        .axes
+        .last()
+        .zip(found.axes.first())
+        .map_or(0.0, |(last, first)| last - first)
+        + 0.6;
+    add(format!("lacing, tube 48.3 × 3.2, {run:.2} m"), 4, run * TUBE_KG_M);
+    add(
+        "coupler or clamp for the real diameters".to_owned(),
+        4 * n + 4 * (braced.diagonals_per_line + braced.rakers_per_side),
+        1.2,
+    );
+    add("fixing of a head or foot (bolts or screws)".to_owned(), 4 * n, 0.3);
+    out
+}

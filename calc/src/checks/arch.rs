@@ -1,0 +1,258 @@
+//! The masonry between needles as a flat arch, the end bays, the stage with all holes cut, and the clear masonry.
+
+use super::strength::GAMMA_M;
+use super::strength::LeafStrength;
+use super::{At, Finding, Sink};
+use crate::clause::en1996::arch::{
+    Arch, ArchResult, END_BAY_SOURCE, EndBay, SOURCE as FLAT_ARCH, STAGE_SOURCE, Stage, end_bay, flat_arch,
+    stage as stage_of,
+};
+use crate::demand::{Loads, strength};
+use crate::geometry::Geometry;
+use crate::layout::{clear_asked_m, hole_m};
+use crate::source::{Seen, Source};
+
+/// Nothing but a roof above and less masonry than this over the needles: the wall plate carries, m. Own judgement.
+pub const PLATE_M: f64 = 0.30;
+/// An end needle whose nearer edge is this close to the cut edge needs no end bay, m. Common practice, no source.
+const AT_EDGE_M: f64 = 0.150;
+
+const CLEAR: Source = Source::new(
+    "clear masonry between two holes",
+    "at least twice the hole and 440 mm",
+    Seen::Practice,
+);
+const LOOSE: Source = Source::new(
+    "loose triangle under the flat arch",
+    "what bears inside it is not carried by the arch",
+    Seen::Model("half the clear gap high"),
+);
+
+/// What the arch checks need to know.
+#[derive(Clone, Copy, Debug)]
+pub struct Wall<'a> {
+    /// Levels and places.
+    pub geometry: &'a Geometry,
+    /// Loads.
+    pub loads: &'a Loads,
+    /// Strength of each leaf.
+    pub leaves: &'a [LeafStrength],
+    /// Level of the needles' top with the pack, m.
+    pub needle_top_m: f64,
+    /// Width of a needle, mm.
+    pub needle_width_mm: f64,
+    /// Sound masonry beside the cut on the left and right, m.
+    pub beside_m: (f64, f64),
+    /// Bearing levels of joists or trusses along the wall, with the leaf each comes down on and what it is.
+    pub bearings: &'a [Bearing],
+}
+
+/// Something that bears on the wall over the needles all along.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bearing {
+    /// Level, m.
+    pub level_m: f64,
+    /// Place, for a point load; none where it bears all along.
+    pub x_m: Option<f64>,
+    /// What it is.
+    pub what: String,
+}
+
+/// Checks only what holds where the wall plate carries: clear masonry and the stage with all holes cut.
+pub fn check_holes(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
+    clear(wall, axes, sink);
+    stage(wall, axes.len(), sink);
+}
+
+/// Checks the masonry of a layout.
+pub fn check(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
+    clear(wall, axes, sink);
+    for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
+        let gap = b - a - wall.needle_width_mm / 1000.0;
+        bay(wall, At::Between(i), (*a, *b), gap, sink);
+        loose(wall, At::Between(i), (*a, *b), gap, sink);
+    }
+    let half = wall.needle_width_mm / 2000.0;
+    let (left, right) = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
+    if let (Some(first), Some(last)) = (axes.first(), axes.last()) {
+        end(wall, At::Left, (left, first - half), wall.beside_m.0, sink);
+        end(wall, At::Right, (last + half, right), wall.beside_m.1, sink);
+    }
+    stage(wall, axes.len(), sink);
+}
+
+/// Names of arch and bearing checks of a leaf: a single leaf counts as the inner one.
+#[must_use]
+pub fn leaf_names(i: usize, count: usize) -> (&'static str, &'static str) {
+    if i == 0 && count > 1 {
+        ("arch_outer", "bearing_outer")
+    } else {
+        ("arch_inner", "bearing_inner")
+    }
+}
+
+fn arch_of(wall: &Wall<'_>, i: usize, leaf: &LeafStrength, (a, b): (f64, f64), gap: f64) -> ArchResult {
+    flat_arch(&Arch {
+        w_kn_m: wall.loads.mean_between(i, a, b, strength),
+        s_mm: gap * 1000.0,
+        // A sliver instead of nothing keeps the thrust finite where no masonry is left: it then fails by far.
+        depth_mm: ((wall.geometry.top_m - wall.needle_top_m) * 1000.0).max(1.0),
+        t_mm: leaf.thickness_mm,
+        f_k_n_mm2: leaf.fk_n_mm2,
+        gamma_m: GAMMA_M,
+    })
+}
+
+fn bay(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: f64, sink: &mut impl Sink) {
+    for (i, leaf) in wall.leaves.iter().enumerate() {
+        let found = arch_of(wall, i, leaf, (a, b), gap);
+        let finding = Finding {
+            name: leaf_names(i, wall.leaves.len()).0,
+            at,
+            demand: found.h_kn,
+            resistance: found.h_rd_kn,
+            unit: "kN",
+            source: FLAT_ARCH,
+        };
+        sink.put(finding, &|| {
+            let mut steps = found.steps();
+            steps.extend(leaf.steps());
+            steps
+        });
+    }
+}
+
+fn loose(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: f64, sink: &mut impl Sink) {
+    for bearing in wall.bearings {
+        let over = bearing.level_m - wall.needle_top_m;
+        if over < -1e-9
+            || bearing
+                .x_m
+                .is_some_and(|x| x <= a + wall.needle_width_mm / 2000.0 || x >= b - wall.needle_width_mm / 2000.0)
+        {
+            continue;
+        }
+        let finding = Finding {
+            name: "arch_loose",
+            at,
+            demand: gap / 2.0,
+            resistance: over.max(1e-6),
+            unit: "m",
+            source: LOOSE,
+        };
+        sink.put(finding, &|| {
+            vec![
+                format!("half the clear gap {:.3} / 2 = {:.3} m", gap, gap / 2.0),
+                format!("{} bears {over:.3} m above the needle's top", bearing.what),
+            ]
+        });
+    }
+}
+
+fn end(wall: &Wall<'_>, at: At, (from, to): (f64, f64), beside: f64, sink: &mut impl Sink) {
+    let s = to - from;
+    if s <= AT_EDGE_M + 1e-9 {
+        return;
+    }
+    let cut = wall.geometry.cut_width_m();
+    let asked = (0.2 * cut).max(0.6);
+    let finding = Finding {
+        name: "end_bay_width",
+        at,
+        demand: asked,
+        resistance: beside,
+        unit: "m",
+        source: END_BAY_SOURCE,
+    };
+    sink.put(finding, &|| {
+        vec![format!(
+            "masonry beside the cut {beside:.3} m, asked max(0.6, 0.2 × {cut:.3}) = {asked:.3} m"
+        )]
+    });
+    for (i, leaf) in wall.leaves.iter().enumerate() {
+        let found = arch_of(wall, i, leaf, (from, to), s);
+        let n = wall
+            .loads
+            .straight(i)
+            .map_or(0.0, |steps| steps.between(from, to).permanent() / s)
+            * beside;
+        let held = end_bay(&EndBay {
+            h_kn: found.h_kn,
+            d_mm: found.d_mm,
+            n_kn: n,
+            width_mm: beside * 1000.0,
+            least_width_mm: asked.min(beside) * 1000.0,
+        });
+        let finding = Finding {
+            name: "end_bay",
+            at,
+            demand: held.h_kn,
+            resistance: held.h_rd_kn,
+            unit: "kN",
+            source: END_BAY_SOURCE,
+        };
+        sink.put(finding, &|| {
+            let mut steps = found.steps();
+            steps.push(format!(
+                "N = permanent load at needle level of this bay × {beside:.3} m of masonry beside = {n:.2} kN"
+            ));
+            steps.extend(held.steps());
+            steps
+        });
+    }
+}
+
+fn stage(wall: &Wall<'_>, count: usize, sink: &mut impl Sink) {
+    let (left, right) = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
+    let clear = right - left - count as f64 * hole_m(wall.needle_width_mm);
+    for (i, leaf) in wall.leaves.iter().enumerate() {
+        let load_kn = wall.loads.mean_between(i, left, right, strength) * (right - left);
+        let found = stage_of(&Stage {
+            load_kn,
+            t_mm: leaf.thickness_mm,
+            clear_mm: clear.max(0.001) * 1000.0,
+            f_k_n_mm2: leaf.fk_n_mm2,
+            gamma_m: GAMMA_M,
+        });
+        let finding = Finding {
+            name: "stage",
+            at: At::All,
+            demand: found.stress_n_mm2,
+            resistance: found.fd_n_mm2,
+            unit: "N/mm²",
+            source: STAGE_SOURCE,
+        };
+        sink.put(finding, &|| {
+            let mut steps = vec![format!(
+                "all holes cut: {clear:.3} m of leaf {} carries {load_kn:.1} kN",
+                i + 1
+            )];
+            steps.extend(found.steps());
+            steps.extend(leaf.steps());
+            steps
+        });
+    }
+}
+
+fn clear(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
+    for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
+        let hole = hole_m(wall.needle_width_mm);
+        let (asked, found) = (clear_asked_m(wall.needle_width_mm), b - a - hole);
+        let finding = Finding {
+            name: "clear_masonry",
+            at: At::Between(i),
+            demand: asked,
+            resistance: found,
+            unit: "m",
+            source: CLEAR,
+        };
+        sink.put(finding, &|| {
+            vec![format!(
+                "hole = needle + 75 = {:.0} mm; clear {:.0} mm, asked {:.0} mm",
+                hole * 1000.0,
+                found * 1000.0,
+                asked * 1000.0
+            )]
+        });
+    }
+}

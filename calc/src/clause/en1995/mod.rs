@@ -1,0 +1,6 @@
+//! Timber.
+
+pub mod beam;
+pub mod bearing;
+pub mod column;
+pub mod design;

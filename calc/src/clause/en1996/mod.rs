@@ -1,0 +1,6 @@
+//! Masonry.
+
+pub mod arch;
+pub mod concentrated;
+pub mod historic;
+pub mod strength;

@@ -1,0 +1,177 @@
+//! What each needle carries: by the lever rule and as a continuous beam, whichever is larger.
+
+use crate::line::Influence;
+use crate::steps::{Shares, Steps};
+use crate::takedown::TakeDown;
+
+/// Partial factor of permanent load, EN 1990 Eq. (6.10).
+pub const GAMMA_G: f64 = 1.35;
+/// Partial factor of imposed load, EN 1990 Eq. (6.10).
+pub const GAMMA_Q: f64 = 1.5;
+
+/// Strength combination, all imposed load in full: 1.35 G + 1.5 Q.
+#[must_use]
+pub fn strength(load: &Shares) -> f64 {
+    GAMMA_G * load.permanent() + GAMMA_Q * load.imposed()
+}
+
+/// Service combination G + Q.
+#[must_use]
+pub fn service(load: &Shares) -> f64 {
+    load.permanent() + load.imposed()
+}
+
+/// Accidental combination G + ψ1 Q.
+#[must_use]
+pub fn accidental(load: &Shares) -> f64 {
+    load.permanent() + load.frequent()
+}
+
+/// What one needle carries, kN; pairs run over the leaves from outside in.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct NeedleLoad {
+    /// Total by the lever rule, service.
+    pub lever_kn: f64,
+    /// Total as a continuous beam, service.
+    pub continuous_kn: f64,
+    /// The larger of both.
+    pub load_kn: f64,
+    /// Split of the larger total among the leaves, service.
+    pub service_kn: [f64; 2],
+    /// Split of the larger total among the leaves, strength.
+    pub strength_kn: [f64; 2],
+    /// Largest load of each leaf for itself, service.
+    pub leaf_service_kn: [f64; 2],
+    /// Largest load of each leaf for itself, strength.
+    pub leaf_strength_kn: [f64; 2],
+}
+
+/// The step functions prepared for many layouts.
+#[derive(Clone, Debug)]
+pub struct Loads {
+    variants: Vec<Vec<Steps>>,
+    cut: (f64, f64),
+}
+
+impl Loads {
+    /// Takes the load over the cut from a take-down; both ways of coming down where they differ.
+    #[must_use]
+    pub fn of(down: &TakeDown, cut: (f64, f64)) -> Self {
+        let mut variants = vec![down.straight.clone()];
+        if down.spread != down.straight {
+            variants.push(down.spread.clone());
+        }
+        Self { variants, cut }
+    }
+
+    /// Straight-down load of a leaf.
+    #[must_use]
+    pub fn straight(&self, leaf: usize) -> Option<&Steps> {
+        self.variants.first().and_then(|leaves| leaves.get(leaf))
+    }
+
+    /// Largest mean load per metre of a leaf between two places, over the ways of coming down, by a combination.
+    #[must_use]
+    pub fn mean_between(&self, leaf: usize, a: f64, b: f64, combine: fn(&Shares) -> f64) -> f64 {
+        let means = self
+            .variants
+            .iter()
+            .filter_map(|leaves| leaves.get(leaf))
+            .map(|steps| combine(&steps.between(a, b)) / (b - a));
+        means.fold(0.0, f64::max)
+    }
+
+    /// Loads of needles at the given axes, in rising order.
+    #[must_use]
+    pub fn needles(&self, axes: &[f64]) -> Vec<NeedleLoad> {
+        let mut out = vec![NeedleLoad::default(); axes.len()];
+        let beam = Influence::of(axes);
+        for leaves in &self.variants {
+            let lever: Vec<Vec<Shares>> = leaves.iter().map(|steps| self.lever(steps, axes)).collect();
+            let continuous: Vec<Vec<Shares>> = leaves.iter().map(|steps| self.continuous(steps, &beam, axes)).collect();
+            for (i, needle) in out.iter_mut().enumerate() {
+                let pick = |all: &[Vec<Shares>]| {
+                    let mut pair = [Shares::default(); 2];
+                    for (cell, leaf) in pair.iter_mut().zip(all) {
+                        *cell = leaf.get(i).copied().unwrap_or_default();
+                    }
+                    pair
+                };
+                needle.take(&pick(&lever), true);
+                needle.take(&pick(&continuous), false);
+            }
+        }
+        out
+    }
+
+    /// Simple spans between needles, end strips whole to the outer needles.
+    fn lever(&self, steps: &Steps, axes: &[f64]) -> Vec<Shares> {
+        let mut out = vec![Shares::default(); axes.len()];
+        if let (Some(first), Some(cell)) = (axes.first(), out.first_mut()) {
+            *cell = steps.between(self.cut.0, *first);
+        }
+        if let (Some(last), Some(cell)) = (axes.last(), out.last_mut()) {
+            *cell = cell.plus(&steps.between(*last, self.cut.1));
+        }
+        for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
+            let (left, right) = steps.simple_beam(*a, *b);
+            if let Some(cell) = out.get_mut(i) {
+                *cell = cell.plus(&left);
+            }
+            if let Some(cell) = out.get_mut(i + 1) {
+                *cell = cell.plus(&right);
+            }
+        }
+        out
+    }
+
+    /// Beam on rigid supports with free ends; permanent load in full, imposed load only where it adds. Supports only
+    /// push: a pull counts as zero, which leaves the others with the load as found and the pulled one with none.
+    fn continuous(&self, steps: &Steps, beam: &Influence, axes: &[f64]) -> Vec<Shares> {
+        (0..axes.len())
+            .map(|i| {
+                let mut sum = Shares::default();
+                for (from, to, value) in steps.intervals() {
+                    let (from, to) = (from.max(self.cut.0), to.min(self.cut.1));
+                    if to <= from {
+                        continue;
+                    }
+                    let (plus, minus) = beam.integral(i, from, to);
+                    let mut part = value.times(plus + minus);
+                    for (cell, imposed) in part.0.iter_mut().zip(value.0).skip(4) {
+                        *cell = imposed * plus;
+                    }
+                    sum = sum.plus(&part);
+                }
+                if service(&sum) < 0.0 { Shares::default() } else { sum }
+            })
+            .collect()
+    }
+}
+
+impl NeedleLoad {
+    fn take(&mut self, leaves: &[Shares; 2], lever: bool) {
+        let total: f64 = leaves.iter().map(service).sum();
+        if lever {
+            self.lever_kn = self.lever_kn.max(total);
+        } else {
+            self.continuous_kn = self.continuous_kn.max(total);
+        }
+        if total > self.load_kn {
+            self.load_kn = total;
+            self.service_kn = leaves.map(|leaf| service(&leaf));
+        }
+        if leaves.iter().map(strength).sum::<f64>() > self.strength_kn.iter().sum::<f64>() {
+            self.strength_kn = leaves.map(|leaf| strength(&leaf));
+        }
+        for ((cell, strong), leaf) in self
+            .leaf_service_kn
+            .iter_mut()
+            .zip(&mut self.leaf_strength_kn)
+            .zip(leaves)
+        {
+            *cell = cell.max(service(leaf));
+            *strong = strong.max(strength(leaf));
+        }
+    }
+}

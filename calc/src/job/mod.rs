@@ -1,0 +1,45 @@
+//! The described job: what the user says of the wall, of what stands above, and of the ground beside it.
+//!
+//! The JSON form is the public contract. [`Job::from_value`] checks it against one schema table, lists every problem at
+//! once, writes a listed assumption for every optional key that is missing, and only then builds these types: whoever
+//! holds a [`Job`] holds finite numbers inside plausible ranges.
+
+mod cross;
+pub mod schema;
+mod table;
+pub mod types;
+
+pub use table::{ROUND, job_schema};
+pub use types::*;
+
+use crate::problem::Problem;
+use crate::proposal::Assumption;
+use serde_json::Value;
+
+impl Job {
+    /// Reads a job and the assumptions that filled its gaps.
+    ///
+    /// # Errors
+    ///
+    /// All problems at once: unknown keys, wrong types, numbers out of range, openings that overlap or do not fit.
+    pub fn from_value(value: &Value) -> Result<(Self, Vec<Assumption>), Vec<Problem>> {
+        let mut reader = schema::Reader::default();
+        let filled = reader.object("", value, job_schema());
+        if !reader.problems.is_empty() {
+            return Err(reader.problems);
+        }
+        let job: Self = serde_json::from_value(filled).map_err(|error| {
+            vec![Problem::new(
+                "",
+                format!("the job cannot be read: {error}"),
+                "a job as `calc schema job` describes it",
+            )]
+        })?;
+        let problems = cross::problems(&job);
+        if problems.is_empty() {
+            Ok((job, reader.assumptions))
+        } else {
+            Err(problems)
+        }
+    }
+}

@@ -1,0 +1,222 @@
+//! Everything the search needs of a job, found once.
+
+use crate::candidate::leg_length_m;
+use crate::checks::Side;
+use crate::checks::arch::{Bearing, PLATE_M};
+use crate::checks::feet::{BOARDS, Boards, Under};
+use crate::checks::prop::rate_design;
+use crate::checks::strength::LeafStrength;
+use crate::demand::{Loads, service};
+use crate::geometry::{Geometry, roof_bears};
+use crate::job::{Direction, Job, PropChoice};
+use crate::layout::Anchors;
+use crate::problem::Problem;
+use crate::proposal::Assumption;
+use crate::props::Rating;
+use crate::ready::{Ready, ready};
+use crate::tables::members::{DEFAULT_CATALOGUE, NamedSection, parse_member};
+use crate::takedown::TakeDown;
+
+/// A job prepared for the search.
+#[derive(Clone, Debug)]
+pub struct Scene<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Levels and places.
+    pub geometry: &'a Geometry,
+    /// Loads at the needles' underside.
+    pub loads: Loads,
+    /// Places a needle must stand under.
+    pub anchors: Anchors,
+    /// Sections to choose from, lightest first.
+    pub sections: Vec<NamedSection>,
+    /// Props to choose from, lightest first.
+    pub props: Vec<Ready>,
+    /// Rating of each prop on each boards on each side; none where it does not fit.
+    ratings: [Vec<Vec<Option<Rating>>>; 2],
+    /// Strength of each leaf.
+    pub leaves: Vec<LeafStrength>,
+    /// What bears on the wall over the needles.
+    pub bearings: Vec<Bearing>,
+    /// Sound masonry beside the cut, m.
+    pub beside_m: (f64, f64),
+    /// Under the feet inside.
+    pub under_inside: Under,
+    /// Under the feet outside.
+    pub under_outside: Under,
+}
+
+impl<'a> Scene<'a> {
+    /// Prepares a job.
+    ///
+    /// # Errors
+    ///
+    /// A section or prop that is not known, by its path.
+    pub fn of(
+        job: &'a Job,
+        geometry: &'a Geometry,
+        down: &TakeDown,
+        assumptions: &mut Vec<Assumption>,
+    ) -> Result<Self, Vec<Problem>> {
+        let mut problems = Vec::new();
+        let fix = job.fix.clone().unwrap_or_default();
+        let (path, names): (&str, Vec<String>) = match (&fix.section, &job.catalogue.sections) {
+            (Some(name), _) => ("/fix/section", vec![name.clone()]),
+            (None, Some(names)) => ("/catalogue/sections", names.clone()),
+            (None, None) => ("", DEFAULT_CATALOGUE.iter().map(|name| (*name).to_owned()).collect()),
+        };
+        let mut sections = Vec::with_capacity(names.len());
+        for (i, name) in names.iter().enumerate() {
+            match parse_member(name) {
+                Ok(section) => sections.push(section),
+                Err(error) => {
+                    let here = if path == "/fix/section" {
+                        path.to_owned()
+                    } else {
+                        format!("{path}/{i}")
+                    };
+                    problems.push(Problem::new(here, error.wrong, error.right));
+                }
+            }
+        }
+        // Timber shrinks, creeps and crushes while it stands: it is taken only where the user names it.
+        if fix.section.is_none() && job.catalogue.sections.is_none() {
+            sections.retain(|section| section.member.is_steel());
+        }
+        sections.sort_by(|a, b| a.member.mass_kg_m().total_cmp(&b.member.mass_kg_m()));
+        let props = props(job, &fix.prop, &mut problems);
+        let leaves = job
+            .wall
+            .leaves
+            .iter()
+            .enumerate()
+            .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, assumptions))
+            .collect();
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        Ok(Self {
+            job,
+            geometry,
+            loads: Loads::of(down, (geometry.cut_left_m, geometry.cut_right_m)),
+            anchors: Anchors::of(job, geometry),
+            sections,
+            ratings: [Side::Inside, Side::Outside].map(|side| ratings(job, geometry, side, &props)),
+            props,
+            leaves,
+            bearings: bearings(job, geometry),
+            beside_m: geometry.beside_m(job),
+            under_inside: Under::of(&job.sides.inside.foot),
+            under_outside: Under::of(&job.sides.outside.foot),
+        })
+    }
+
+    /// Rating of prop `prop` on boards `boards` on a side; none where it does not fit.
+    #[must_use]
+    pub fn rating(&self, side: Side, boards: usize, prop: usize) -> Option<&Rating> {
+        let [inside, outside] = &self.ratings;
+        let table = if side == Side::Inside { inside } else { outside };
+        table.get(boards)?.get(prop)?.as_ref()
+    }
+
+    /// Whether the wall plate carries between needles instead of an arch: nothing but a roof above, little masonry.
+    #[must_use]
+    pub fn on_plate(&self, needle_top_m: f64) -> bool {
+        self.job.above.is_empty() && self.geometry.top_m - needle_top_m < PLATE_M
+    }
+
+    /// Total service load over the cut, kN, straight down.
+    #[must_use]
+    pub fn total_service_kn(&self) -> f64 {
+        let (left, right) = (self.geometry.cut_left_m, self.geometry.cut_right_m);
+        (0..self.leaves.len())
+            .filter_map(|i| self.loads.straight(i))
+            .map(|steps| service(&steps.between(left, right)))
+            .sum()
+    }
+}
+
+fn ratings(job: &Job, geometry: &Geometry, side: Side, props: &[Ready]) -> Vec<Vec<Option<Rating>>> {
+    let fixed = if side == Side::Inside {
+        job.sides.inside.foot.fixed
+    } else {
+        job.sides.outside.foot.fixed
+    };
+    let on = |boards: &Boards| {
+        let length = leg_length_m(job, geometry, side, boards);
+        props.iter().map(|ready| rate_design(ready, length, fixed)).collect()
+    };
+    BOARDS.iter().map(on).collect()
+}
+
+fn props(job: &Job, fixed: &Option<PropChoice>, problems: &mut Vec<Problem>) -> Vec<Ready> {
+    let mut out = Vec::new();
+    let mut add = |path: String, input: &crate::job::PropInput, problems: &mut Vec<Problem>| match ready(input) {
+        Ok(prop) => out.push(prop),
+        Err((wrong, right)) => problems.push(Problem::new(path, wrong, right)),
+    };
+    match fixed {
+        Some(PropChoice::Given(input)) => add("/fix/prop".to_owned(), input, problems),
+        Some(PropChoice::Named(name)) => match job.props.iter().find(|prop| &prop.name == name) {
+            Some(input) => add("/fix/prop".to_owned(), input, problems),
+            None => {
+                let known: Vec<&str> = job.props.iter().map(|prop| prop.name.as_str()).collect();
+                problems.push(Problem::new(
+                    "/fix/prop",
+                    format!("no prop is named `{name}`"),
+                    format!("one of {}", known.join(", ")),
+                ));
+            }
+        },
+        None if job.props.is_empty() => {
+            for size in 0..=4 {
+                add("/props".to_owned(), &crate::ready::trade_size(size), problems);
+            }
+        }
+        None => {
+            for (i, input) in job.props.iter().enumerate() {
+                add(format!("/props/{i}"), input, problems);
+            }
+        }
+    }
+    out.sort_by(|a, b| a.mass_kg.total_cmp(&b.mass_kg));
+    out
+}
+
+fn bearings(job: &Job, geometry: &Geometry) -> Vec<Bearing> {
+    let mut out = Vec::new();
+    for (i, storey) in job.above.iter().enumerate() {
+        let level_m = geometry.floors_m.get(i).copied().unwrap_or_default();
+        if storey
+            .floor
+            .as_ref()
+            .is_some_and(|floor| floor.direction == Direction::Onto)
+        {
+            out.push(Bearing {
+                level_m,
+                x_m: None,
+                what: format!("the floor of storey {}", i + 1),
+            });
+        }
+    }
+    if roof_bears(job) {
+        out.push(Bearing {
+            level_m: geometry.top_m,
+            x_m: None,
+            what: "the roof".to_owned(),
+        });
+    }
+    for point in &job.points {
+        let level_m = geometry
+            .floors_m
+            .get(point.level as usize)
+            .copied()
+            .unwrap_or(geometry.top_m);
+        out.push(Bearing {
+            level_m,
+            x_m: Some(point.x_m),
+            what: point.what.clone(),
+        });
+    }
+    out
+}

@@ -1,0 +1,114 @@
+//! What lies on the desk: the data folder and the jobs opened from it.
+
+use crate::failure::{Answer, Failure};
+use crate::record::{Jobs, RecordError, Store};
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+use uuid::Uuid;
+
+/// The data folder and its open jobs. A job is opened once, because opening checks its whole file.
+#[derive(Debug)]
+pub struct Desk {
+    jobs: Jobs,
+    open: Mutex<HashMap<Uuid, Store>>,
+    /// Where finished papers go.
+    out: PathBuf,
+}
+
+impl Desk {
+    /// Opens the data folder. Finished papers go to `Upstay` in `documents`, or into the data folder where the system
+    /// names no folder for documents.
+    ///
+    /// # Errors
+    ///
+    /// As [`Jobs::open`].
+    pub fn open(data: &Path, documents: Option<PathBuf>) -> Result<Self, RecordError> {
+        let out = documents.map_or_else(|| data.join("papers"), |folder| folder.join("Upstay"));
+        Ok(Self {
+            jobs: Jobs::open(data)?,
+            open: Mutex::new(HashMap::new()),
+            out,
+        })
+    }
+
+    /// All jobs.
+    #[must_use]
+    pub const fn jobs(&self) -> &Jobs {
+        &self.jobs
+    }
+
+    /// Puts a job just begun on the desk and gives its id.
+    pub fn lay(&self, store: Store) -> Uuid {
+        let id = store.job();
+        self.open
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .insert(id, store);
+        id
+    }
+
+    /// Works on one job.
+    ///
+    /// # Errors
+    ///
+    /// What opening the job or the work said.
+    pub fn at<T>(&self, id: &str, work: impl FnOnce(&mut Store) -> Answer<T>) -> Answer<T> {
+        let id = Uuid::parse_str(id).map_err(|_| Failure::new("no_job", format!("There is no job {id} here.")))?;
+        // A panic elsewhere leaves a store whole: what it was writing was rolled back.
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        match open.entry(id) {
+            Entry::Occupied(mut there) => work(there.get_mut()),
+            Entry::Vacant(place) => work(place.insert(self.jobs.open_job(id)?)),
+        }
+    }
+
+    /// The folder that finished papers go to, made where it is missing.
+    ///
+    /// # Errors
+    ///
+    /// A failure when it cannot be made.
+    pub fn papers(&self) -> Answer<PathBuf> {
+        let out = self.out.clone();
+        match std::fs::create_dir_all(&out) {
+            Ok(()) => Ok(out),
+            Err(why) => Err(Failure::new(
+                "file",
+                format!("The folder {} cannot be made ({why}).", out.display()),
+            )),
+        }
+    }
+
+    /// A path for a finished paper that is not taken yet, as `Weir Cottage 2026-03-02 brief.pdf`.
+    ///
+    /// # Errors
+    ///
+    /// A failure when the folder cannot be made.
+    pub fn paper(&self, job: &str, day: &str, what: &str, ending: &str) -> Answer<PathBuf> {
+        let out = self.papers()?;
+        let job: String = job
+            .chars()
+            .map(|letter| if plain(letter) { letter } else { ' ' })
+            .take(60)
+            .collect();
+        let stem = [job.trim(), day, what]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join(" ");
+        let numbered = |number: u32| match number {
+            1 => format!("{stem}.{ending}"),
+            _ => format!("{stem} {number}.{ending}"),
+        };
+        (1..=9999)
+            .map(|number| out.join(numbered(number)))
+            .find(|path| !path.exists())
+            .ok_or_else(|| Failure::new("file", format!("The folder {} is full.", out.display())))
+    }
+}
+
+/// Letters that every file system takes in a name.
+fn plain(letter: char) -> bool {
+    letter.is_alphanumeric() || matches!(letter, ' ' | '-' | '_')
+}

@@ -1,0 +1,140 @@
+//! Commands of the list of jobs.
+
+use super::Desk;
+use crate::demo;
+use crate::failure::{Answer, Failure};
+use crate::form::Fields;
+use crate::record::{JobLine, Moment};
+use crate::site::{self, Kept, PhotoLine, RoundLine};
+use serde::Serialize;
+use tauri::State;
+use uuid::Uuid;
+
+/// A job in the list.
+#[derive(Debug, Serialize)]
+pub struct ListedJob {
+    id: Uuid,
+    name: String,
+    place: String,
+    demo: bool,
+    /// When it was begun and last worked on, as RFC 3339.
+    begun: Option<String>,
+    last: Option<String>,
+    photos: i64,
+    entries: i64,
+    /// The next thing due.
+    next: String,
+    damaged: Option<String>,
+}
+
+/// The list of jobs.
+#[derive(Debug, Serialize)]
+pub struct JobList {
+    jobs: Vec<ListedJob>,
+    version: &'static str,
+}
+
+/// A new or opened job.
+#[derive(Debug, Serialize)]
+pub struct Opened {
+    id: Uuid,
+}
+
+/// A job with all that its screens need at once.
+#[derive(Debug, Serialize)]
+pub struct OpenJob {
+    id: Uuid,
+    name: String,
+    place: String,
+    country: String,
+    demo: bool,
+    fields: Fields,
+    counter: i64,
+    kept: Option<Kept>,
+    photos: Vec<PhotoLine>,
+    rounds: Vec<RoundLine>,
+    entries: i64,
+}
+
+/// Every job, the one last worked on first.
+#[tauri::command(async)]
+pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
+    let now = Moment::now();
+    let listed = desk.jobs().list()?.into_iter().map(|line| {
+        let next = if line.damaged.is_some() {
+            String::new()
+        } else {
+            desk.at(&line.id.to_string(), |store| site::next_due(store, now))
+                .unwrap_or_else(|why| why.message)
+        };
+        listed_job(line, next)
+    });
+    Ok(JobList {
+        jobs: listed.collect(),
+        version: env!("CARGO_PKG_VERSION"),
+    })
+}
+
+fn listed_job(line: JobLine, next: String) -> ListedJob {
+    let text = |moment: Option<Moment>| moment.map(|at| at.rfc3339());
+    ListedJob {
+        id: line.id,
+        name: line.name,
+        place: line.place,
+        demo: line.demo,
+        begun: text(line.begun),
+        last: text(line.last),
+        photos: line.photos,
+        entries: line.entries,
+        next,
+        damaged: line.damaged,
+    }
+}
+
+/// Begins a job.
+#[tauri::command(async)]
+pub fn job_begin(desk: State<'_, Desk>, name: String, place: String, country: String) -> Answer<Opened> {
+    let store = desk.jobs().begin(&name, &place, &country, false, Moment::now())?;
+    Ok(Opened { id: desk.lay(store) })
+}
+
+/// Opens the demo; makes it the first time.
+#[tauri::command(async)]
+pub fn demo_open(desk: State<'_, Desk>) -> Answer<Opened> {
+    if let Some(line) = desk
+        .jobs()
+        .list()?
+        .into_iter()
+        .find(|line| line.demo && line.damaged.is_none())
+    {
+        return Ok(Opened { id: line.id });
+    }
+    let store = demo::make(desk.jobs(), Moment::now())?;
+    Ok(Opened { id: desk.lay(store) })
+}
+
+/// Opens a job.
+#[tauri::command(async)]
+pub fn job_open(desk: State<'_, Desk>, id: String) -> Answer<OpenJob> {
+    desk.at(&id, |store| {
+        let info = store.info()?;
+        Ok::<_, Failure>(OpenJob {
+            id: info.id,
+            name: info.name,
+            place: info.place,
+            country: info.country,
+            demo: info.demo,
+            fields: site::fields(store)?,
+            counter: store.draft_counter()?,
+            kept: site::kept(store)?,
+            photos: newest_first(site::photo_lines(store)?),
+            rounds: newest_first(site::rounds(store)?),
+            entries: store.entry_count()?,
+        })
+    })
+}
+
+fn newest_first<T>(mut list: Vec<T>) -> Vec<T> {
+    list.reverse();
+    list
+}

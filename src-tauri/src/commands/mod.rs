@@ -1,0 +1,49 @@
+//! The commands that the screens call: parse, call, answer. One file per screen.
+
+mod desk;
+mod jobs;
+mod record;
+mod round;
+mod scheme;
+mod support;
+mod wall;
+
+pub use desk::Desk;
+
+use tauri::{Builder, Manager, Wry};
+
+/// Adds the commands, the photos' own URL scheme and the open data folder to an app being built.
+#[must_use]
+pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
+    builder
+        .register_asynchronous_uri_scheme_protocol(scheme::NAME, |context, request, responder| {
+            let app = context.app_handle().clone();
+            // Reading and shrinking a photo takes a tenth of a second: not on the thread that draws the window.
+            tauri::async_runtime::spawn_blocking(move || {
+                responder.respond(scheme::answer(&app.state::<Desk>(), request.uri().path()));
+            });
+        })
+        .setup(|app| {
+            let desk = Desk::open(&app.path().app_data_dir()?, app.path().document_dir().ok())?;
+            app.manage(desk);
+            Ok(())
+        })
+        .invoke_handler(tauri::generate_handler![
+            jobs::jobs,
+            jobs::job_begin,
+            jobs::demo_open,
+            jobs::job_open,
+            wall::draft_put,
+            wall::photo_add,
+            wall::photo_text,
+            support::figure,
+            support::keep,
+            support::brief_save,
+            round::round_check,
+            round::round_done,
+            record::note_add,
+            record::record,
+            record::seal_give,
+            record::pack_make,
+        ])
+}

@@ -1,0 +1,56 @@
+//! Commands of the proposal.
+
+use super::Desk;
+use crate::failure::{Answer, Failure};
+use crate::form::Fields;
+use crate::record::{Hash, Moment};
+use crate::site::{self, Figure};
+use serde::Serialize;
+use std::path::PathBuf;
+use tauri::State;
+
+/// The entry that was written.
+#[derive(Debug, Serialize)]
+pub struct Written {
+    /// Its hash.
+    pub entry: Hash,
+}
+
+/// A paper that was saved.
+#[derive(Debug, Serialize)]
+pub struct Paper {
+    path: PathBuf,
+}
+
+/// Computes what the fields describe; `option` is the one to draw.
+#[tauri::command(async)]
+pub fn figure(fields: Fields, option: Option<usize>) -> Figure {
+    site::figure(&fields, option.unwrap_or(0))
+}
+
+/// Keeps the option with this aim.
+#[tauri::command(async)]
+pub fn keep(desk: State<'_, Desk>, id: String, fields: Fields, aim: String) -> Answer<Written> {
+    desk.at(&id, |store| {
+        Ok(Written {
+            entry: site::keep(store, &fields, &aim, Moment::now())?.hash,
+        })
+    })
+}
+
+/// Saves the engineer's brief as a PDF.
+#[tauri::command(async)]
+pub fn brief_save(desk: State<'_, Desk>, id: String, fields: Fields) -> Answer<Paper> {
+    let figure = site::figure(&fields, 0);
+    let now = Moment::now();
+    let (name, bytes) = desk.at(&id, |store| Ok((store.info()?.name, site::brief(store, &figure, now)?)))?;
+    let day = now.local_date().map(|day| day.to_string()).unwrap_or_default();
+    let path = desk.paper(&name, &day, "brief", "pdf")?;
+    std::fs::write(&path, bytes).map_err(|why| {
+        Failure::new(
+            "file",
+            format!("The brief cannot be saved as {} ({why}).", path.display()),
+        )
+    })?;
+    Ok(Paper { path })
+}

@@ -1,0 +1,129 @@
+//! `rounds.csv`: one row per prop reading, for a spreadsheet. The first lines carry the caution.
+
+use serde_json::Value;
+
+use crate::record::{Entry, Kind};
+
+/// Name of the member.
+pub(super) const NAME: &str = "rounds.csv";
+
+/// Heading and where the value stands: in the reading, in the evaluation of that prop, or in the evaluation of the round.
+const COLUMNS: &[(&str, Part, &str)] = &[
+    ("prop", Part::Reading, "/prop"),
+    ("pin", Part::Reading, "/pin"),
+    ("collar_turns", Part::Reading, "/collar_turns"),
+    ("thread_mm", Part::Reading, "/thread_mm"),
+    ("lean_along_mm", Part::Reading, "/lean_mm/0"),
+    ("lean_across_mm", Part::Reading, "/lean_mm/1"),
+    ("over_m", Part::Reading, "/over_m"),
+    ("head_off_mm", Part::Reading, "/head_off_mm"),
+    ("foot_off_mm", Part::Reading, "/foot_off_mm"),
+    ("foot_firm", Part::Reading, "/foot_firm"),
+    ("straight", Part::Reading, "/straight"),
+    ("fixed", Part::Reading, "/fixed"),
+    ("packed", Part::Reading, "/packed"),
+    ("kappa", Part::Prop, "/kappa"),
+    ("working_load_kn", Part::Prop, "/working_load_kn"),
+    ("load_kn", Part::Prop, "/load_kn"),
+    ("utilisation", Part::Prop, "/utilisation"),
+    ("take_up_mm", Part::Prop, "/take_up_mm"),
+    ("round_passed", Part::Round, "/passed"),
+    ("round_stop", Part::Round, "/stop"),
+];
+
+#[derive(Clone, Copy)]
+enum Part {
+    Reading,
+    Prop,
+    Round,
+}
+
+/// The bytes of `rounds.csv` (RFC 4180) for the entries of a job, in fold order.
+pub(super) fn build(caution: &str, entries: &[Entry]) -> Vec<u8> {
+    let demo = entries
+        .iter()
+        .find(|entry| entry.kind == Kind::JobBegun)
+        .and_then(|begun| begun.body.get("demo"));
+    let mut out = String::new();
+    if demo == Some(&Value::Bool(true)) {
+        row(&mut out, ["DEMO: not a real job".to_owned()]);
+    }
+    for line in caution.lines().filter(|line| !line.trim().is_empty()) {
+        row(&mut out, [words(line)]);
+    }
+    let fixed = ["at", "entry", "corrects"].into_iter();
+    row(
+        &mut out,
+        fixed
+            .chain(COLUMNS.iter().map(|(heading, ..)| *heading))
+            .map(str::to_owned),
+    );
+    for entry in entries.iter().filter(|entry| entry.kind == Kind::RoundDone) {
+        let evaluation = entry.body.get("evaluation").unwrap_or(&Value::Null);
+        let readings = entry.body.pointer("/round/readings").and_then(Value::as_array);
+        for reading in readings.into_iter().flatten() {
+            let prop = prop_of(evaluation, reading.get("prop"));
+            let begin = [
+                entry.moment.rfc3339(),
+                entry.hash.short(),
+                entry.corrects.map_or_else(String::new, |old| old.short()),
+            ];
+            let values = COLUMNS.iter().map(|(_, part, path)| {
+                let from = match part {
+                    Part::Reading => reading,
+                    Part::Prop => prop,
+                    Part::Round => evaluation,
+                };
+                cell(from.pointer(path))
+            });
+            row(&mut out, begin.into_iter().chain(values));
+        }
+    }
+    out.into_bytes()
+}
+
+/// The evaluation of the prop with this name.
+fn prop_of<'a>(evaluation: &'a Value, name: Option<&Value>) -> &'a Value {
+    let props = evaluation.get("props").and_then(Value::as_array);
+    props
+        .into_iter()
+        .flatten()
+        .find(|prop| prop.get("name") == name && name.is_some())
+        .unwrap_or(&Value::Null)
+}
+
+fn cell(value: Option<&Value>) -> String {
+    match value {
+        None | Some(Value::Null) => String::new(),
+        Some(Value::String(text)) => words(text),
+        Some(Value::Bool(true)) => "yes".to_owned(),
+        Some(Value::Bool(false)) => "no".to_owned(),
+        // Canonical, so that the same number is always spelt the same way.
+        Some(other) => serde_json_canonicalizer::to_string(other).unwrap_or_default(),
+    }
+}
+
+/// Typed words. A spreadsheet would run a cell that begins like a formula; a quote before it makes it text.
+fn words(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+fn row(out: &mut String, cells: impl IntoIterator<Item = String>) {
+    for (place, text) in cells.into_iter().enumerate() {
+        if place > 0 {
+            out.push(',');
+        }
+        if text.contains(['"', ',', '\n', '\r']) || text.starts_with(' ') || text.ends_with(' ') {
+            out.push('"');
+            out.push_str(&text.replace('"', "\"\""));
+            out.push('"');
+        } else {
+            out.push_str(&text);
+        }
+    }
+    out.push_str("\r\n");
+}

@@ -1,0 +1,168 @@
+//! Taking a photo in: kept first, named by an entry next, shown last.
+
+use std::fs;
+use std::io::Read;
+use std::path::Path;
+
+use crate::record::{Disk, Hash, Moment, PhotoRow, Store, SystemDisk, keep_file};
+
+use super::error::file;
+use super::format::{BYTE_LIMIT, Format, examine};
+use super::photo::{Photo, photo_of};
+use super::{PhotoError, capture, view};
+
+/// Longest name or subject kept, characters (own judgement).
+const WORDS: usize = 120;
+
+/// How close the photo was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PhotoKind {
+    /// Everything in one picture.
+    Group,
+    /// One thing from top to bottom.
+    Portrait,
+    /// One place from near.
+    Detail,
+}
+
+impl PhotoKind {
+    /// The word stored in the record.
+    #[must_use]
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Group => "group",
+            Self::Portrait => "portrait",
+            Self::Detail => "detail",
+        }
+    }
+
+    /// The kind stored as `text`.
+    #[must_use]
+    pub fn parse(text: &str) -> Option<Self> {
+        [Self::Group, Self::Portrait, Self::Detail]
+            .into_iter()
+            .find(|kind| kind.as_str() == text)
+    }
+}
+
+/// What is known about a photo apart from its bytes.
+#[derive(Clone, Debug)]
+pub struct Meta {
+    /// What it shows: `wall`, a prop by name, or other words.
+    pub about: String,
+    /// How close it was taken.
+    pub kind: PhotoKind,
+    /// Name of the file as it came.
+    pub name: String,
+    /// The file's own time, milliseconds since 1970 UTC, where the phone tells it.
+    pub modified_ms: Option<i64>,
+}
+
+/// Takes a photo in: the bytes are kept as received, then an entry names them, then the views are made.
+///
+/// The same bytes may come again: they are kept once, and a new entry names them.
+///
+/// # Errors
+///
+/// [`PhotoError`] for what is empty, no image or too large, and for a file or a record that cannot be written. A view that
+/// cannot be made is no error: the photo is kept and says so.
+pub fn intake(store: &mut Store, bytes: &[u8], meta: &Meta, moment: Moment) -> Result<Photo, PhotoError> {
+    intake_with(&SystemDisk, store, bytes, meta, moment)
+}
+
+/// As [`intake`], reading the bytes from a file.
+///
+/// # Errors
+///
+/// As [`intake`]; also if the file cannot be read.
+pub fn intake_file(store: &mut Store, path: &Path, meta: &Meta, moment: Moment) -> Result<Photo, PhotoError> {
+    let source = fs::File::open(path).map_err(file("Open the photo", path))?;
+    let size = source.metadata().map_err(file("Look at the photo", path))?.len();
+    if size > BYTE_LIMIT {
+        return Err(PhotoError::TooManyBytes {
+            bytes: size,
+            limit: BYTE_LIMIT,
+        });
+    }
+    let mut bytes = Vec::new();
+    source
+        .take(BYTE_LIMIT + 1)
+        .read_to_end(&mut bytes)
+        .map_err(file("Read the photo", path))?;
+    intake(store, &bytes, meta, moment)
+}
+
+/// As [`intake`], on a file system of the caller's.
+///
+/// # Errors
+///
+/// As [`intake`].
+pub fn intake_with(
+    disk: &dyn Disk,
+    store: &mut Store,
+    bytes: &[u8],
+    meta: &Meta,
+    moment: Moment,
+) -> Result<Photo, PhotoError> {
+    let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);
+    if size > BYTE_LIMIT {
+        return Err(PhotoError::TooManyBytes {
+            bytes: size,
+            limit: BYTE_LIMIT,
+        });
+    }
+    if bytes.is_empty() {
+        return Err(PhotoError::Empty);
+    }
+    let format = Format::sniff(bytes).ok_or(PhotoError::NotAnImage)?;
+    let sha = Hash::of(bytes);
+    keep(disk, store, sha, bytes)?;
+
+    let (dimensions, state) = examine(format, bytes);
+    let capture = capture::read(bytes, meta.modified_ms, moment);
+    let row = PhotoRow {
+        device: store.device(),
+        seq: 0,
+        sha,
+        bytes: i64::try_from(size).unwrap_or(i64::MAX),
+        name: shortened(&meta.name),
+        about: shortened(&meta.about),
+        kind: meta.kind.as_str().to_owned(),
+        taken_utc_ms: capture.utc_ms,
+        offset_min: capture.offset_min,
+        source: capture.source.to_owned(),
+        difference_s: capture.difference_s,
+        mark: capture.mark.map(str::to_owned),
+        place: capture.place,
+        orientation: capture.orientation,
+        width: dimensions.map(|(width, _)| i64::from(width)),
+        height: dimensions.map(|(_, height)| i64::from(height)),
+        format: format.as_str().to_owned(),
+        state: state.as_str().to_owned(),
+    };
+    let (_, row) = store.write(|gate| gate.photo_add(moment, row))?;
+    // Last, because opening a large photo may exhaust a small phone: by now the photo is kept and named.
+    let _shown_without = view::make(store.folder(), sha, bytes);
+    Ok(photo_of(store.folder(), &row))
+}
+
+/// Keeps the bytes under their SHA-256, unless they already are.
+fn keep(disk: &dyn Disk, store: &Store, sha: Hash, bytes: &[u8]) -> Result<(), PhotoError> {
+    let folder = store.photo_folder();
+    let name = sha.to_string();
+    // A file of this name that holds other bytes is replaced: the name promises these.
+    if fs::read(folder.join(&name)).is_ok_and(|kept| kept == bytes) {
+        return Ok(());
+    }
+    fs::create_dir_all(&folder).map_err(file("Make the folder of photos", &folder))?;
+    keep_file(disk, &folder, &name, bytes).map_err(file("Keep the photo", &folder.join(&name)))
+}
+
+fn shortened(text: &str) -> String {
+    text.chars()
+        .filter(|letter| !letter.is_control())
+        .take(WORDS)
+        .collect::<String>()
+        .trim()
+        .to_owned()
+}

@@ -1,0 +1,72 @@
+//! Walking a JPEG's markers, to read its size and to see whether it was cut short, without decoding it.
+//!
+//! Source: ITU-T T.81, annex B (markers), from memory.
+
+/// Width and height of the first frame, pixels.
+pub(super) fn size(bytes: &[u8]) -> Option<(u32, u32)> {
+    let mut at = 2;
+    while let Some((marker, body)) = segment(bytes, at) {
+        // C4, C8 and CC stand among the frame markers but begin no frame.
+        if matches!(marker, 0xC0..=0xCF) && !matches!(marker, 0xC4 | 0xC8 | 0xCC) {
+            let height = u32::from(word(body, 1)?);
+            let width = u32::from(word(body, 3)?);
+            return (width > 0 && height > 0).then_some((width, height));
+        }
+        if marker == 0xDA {
+            return None;
+        }
+        at = next(bytes, at)?;
+    }
+    None
+}
+
+/// Whether the end-of-image marker follows the scans. What phones append after it does not matter.
+pub(super) fn complete(bytes: &[u8]) -> bool {
+    let mut at = 2;
+    while let Some((marker, _)) = segment(bytes, at) {
+        let Some(mut after) = next(bytes, at) else { return false };
+        if marker == 0xDA {
+            // Coded data: a marker is FF followed by neither 00 (stuffing), D0–D7 (restart) nor FF (fill).
+            loop {
+                match (bytes.get(after), bytes.get(after + 1)) {
+                    (Some(0xFF), Some(0x00 | 0xD0..=0xD7)) => after += 2,
+                    (Some(0xFF), Some(0xFF)) => after += 1,
+                    (Some(0xFF), Some(0xD9)) => return true,
+                    (Some(0xFF), Some(_)) => break,
+                    (Some(_), Some(_)) => after += 1,
+                    _ => return false,
+                }
+            }
+        }
+        at = after;
+    }
+    false
+}
+
+/// Marker and contents of the segment at `at`.
+fn segment(bytes: &[u8], at: usize) -> Option<(u8, &[u8])> {
+    let at = skip_fill(bytes, at)?;
+    let length = usize::from(word(bytes, at + 2)?);
+    Some((*bytes.get(at + 1)?, bytes.get(at + 4..at + 2 + length.max(2))?))
+}
+
+/// Where the segment after the one at `at` begins.
+fn next(bytes: &[u8], at: usize) -> Option<usize> {
+    let at = skip_fill(bytes, at)?;
+    Some(at + 2 + usize::from(word(bytes, at + 2)?).max(2))
+}
+
+/// The last FF of the fill bytes before a marker.
+fn skip_fill(bytes: &[u8], mut at: usize) -> Option<usize> {
+    if bytes.get(at) != Some(&0xFF) {
+        return None;
+    }
+    while bytes.get(at + 1) == Some(&0xFF) {
+        at += 1;
+    }
+    Some(at)
+}
+
+fn word(bytes: &[u8], at: usize) -> Option<u16> {
+    Some(u16::from_be_bytes([*bytes.get(at)?, *bytes.get(at + 1)?]))
+}

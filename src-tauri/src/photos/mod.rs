@@ -1,0 +1,20 @@
+//! Photos: taken in as they come, kept untouched under their SHA-256, shown by copies.
+//!
+//! Decision: nothing photographed is ever lost. Whatever is an image by its signature is kept, also when it is cut short,
+//! of a kind that cannot be shown here, or too large to be opened; the words say so. Refused is only what is no image, is
+//! empty, or exceeds the byte limit.
+
+mod capture;
+mod error;
+mod format;
+mod intake;
+mod jpeg;
+mod orient;
+mod photo;
+mod view;
+
+pub use error::PhotoError;
+pub use format::{BYTE_LIMIT, Format, PIXEL_LIMIT, State};
+pub use intake::{Meta, PhotoKind, intake, intake_file, intake_with};
+pub use photo::{EntryRef, Photo, list, unnamed};
+pub use view::{Size, picture};

@@ -1,0 +1,45 @@
+//! Turning a small RGB picture upright by its EXIF orientation.
+
+/// An RGB picture, three bytes a pixel.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Rgb {
+    pub(super) width: usize,
+    pub(super) height: usize,
+    pub(super) bytes: Vec<u8>,
+}
+
+/// Applies orientation 1 to 8 (EXIF 2.3, tag 0x0112, from memory); anything else leaves the picture as it is.
+pub(super) fn upright(picture: Rgb, orientation: i64) -> Rgb {
+    let Rgb {
+        width,
+        height,
+        ref bytes,
+    } = picture;
+    let (right, bottom) = (width.saturating_sub(1), height.saturating_sub(1));
+    let turned = matches!(orientation, 5..=8);
+    let (new_width, new_height) = if turned { (height, width) } else { (width, height) };
+    if !matches!(orientation, 2..=8) {
+        return picture;
+    }
+    let mut out = Vec::with_capacity(bytes.len());
+    for y in 0..new_height {
+        for x in 0..new_width {
+            let (from_x, from_y) = match orientation {
+                2 => (right - x, y),
+                3 => (right - x, bottom - y),
+                4 => (x, bottom - y),
+                5 => (y, x),
+                6 => (y, bottom - x),
+                7 => (right - y, bottom - x),
+                _ => (right - y, x),
+            };
+            let at = (from_y * width + from_x) * 3;
+            out.extend_from_slice(bytes.get(at..at + 3).unwrap_or(&[0; 3]));
+        }
+    }
+    Rgb {
+        width: new_width,
+        height: new_height,
+        bytes: out,
+    }
+}

@@ -1,0 +1,130 @@
+//! A photo as the screens see it.
+
+use std::collections::HashSet;
+use std::fs;
+use std::path::Path;
+
+use serde::Serialize;
+use uuid::Uuid;
+
+use crate::record::{Hash, Moment, PhotoRow, Store};
+
+use super::error::file;
+use super::format::State;
+use super::{PhotoError, capture, view};
+
+/// Names an entry.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct EntryRef {
+    /// Device that wrote it.
+    pub device: Uuid,
+    /// Its number in that device's chain.
+    pub seq: i64,
+}
+
+/// A photo as added once.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Photo {
+    /// SHA-256 of the bytes as received.
+    pub sha: Hash,
+    /// Its first 12 hex digits.
+    pub short: String,
+    /// Name of the file as it came.
+    pub name: String,
+    /// What it shows.
+    pub about: String,
+    /// `group`, `portrait` or `detail`.
+    pub kind: String,
+    /// Capture time as RFC 3339, where known.
+    pub at: Option<String>,
+    /// Where the capture time comes from: `exif`, `phone` or `unknown`.
+    pub source: String,
+    /// Seconds from the capture to when it was added, by the phone's clock.
+    pub difference_s: Option<i64>,
+    /// Why its time deserves a second look, in words.
+    pub mark: Option<String>,
+    /// Width as stored, pixels.
+    pub width: Option<i64>,
+    /// Height as stored, pixels.
+    pub height: Option<i64>,
+    /// Size, bytes.
+    pub bytes: i64,
+    /// `jpeg`, `png`, `webp` or `heic`.
+    pub format: String,
+    /// Whether there is a picture to show.
+    pub view: bool,
+    /// Why there is none, or what is wrong with it, in words.
+    pub words: Option<String>,
+    /// The entry that added it.
+    pub entry: EntryRef,
+}
+
+/// Every photo as added, oldest first.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn list(store: &Store) -> Result<Vec<Photo>, PhotoError> {
+    Ok(store
+        .photo_rows()?
+        .iter()
+        .map(|row| photo_of(store.folder(), row))
+        .collect())
+}
+
+/// Photos that are kept in the folder but named by no entry: the app ended between the two. They can be taken in again
+/// from where they lie.
+///
+/// # Errors
+///
+/// What the record or the folder said.
+pub fn unnamed(store: &Store) -> Result<Vec<Hash>, PhotoError> {
+    let named: HashSet<Hash> = store.photo_rows()?.into_iter().map(|row| row.sha).collect();
+    let folder = store.photo_folder();
+    let files = fs::read_dir(&folder).map_err(file("Read the folder of photos", &folder))?;
+    let mut found: Vec<Hash> = files
+        .filter_map(|kept| kept.ok()?.file_name().to_string_lossy().parse().ok())
+        .filter(|sha| !named.contains(sha))
+        .collect();
+    found.sort_unstable();
+    Ok(found)
+}
+
+/// The row of a photo as the screens see it.
+pub(super) fn photo_of(folder: &Path, row: &PhotoRow) -> Photo {
+    let taken = row.taken_utc_ms.zip(row.offset_min);
+    let at = taken.map(|(utc_ms, offset_min)| {
+        Moment {
+            utc_ms,
+            offset_min,
+            boot_ms: None,
+        }
+        .rfc3339()
+    });
+    let unopened = view::refused(folder, row.sha);
+    let damaged = unopened.then(|| State::Damaged.as_str()).and_then(State::words);
+    Photo {
+        sha: row.sha,
+        short: row.sha.short(),
+        name: row.name.clone(),
+        about: row.about.clone(),
+        kind: row.kind.clone(),
+        at: at.filter(|text| !text.is_empty()),
+        source: row.source.clone(),
+        difference_s: row.difference_s,
+        mark: row
+            .mark
+            .as_deref()
+            .and_then(|mark| capture::mark_words(mark, row.difference_s)),
+        width: row.width,
+        height: row.height,
+        bytes: row.bytes,
+        format: row.format.clone(),
+        view: !unopened && !matches!(row.state.as_str(), "no_view_here" | "too_large"),
+        words: State::words(&row.state).or(damaged).map(str::to_owned),
+        entry: EntryRef {
+            device: row.device,
+            seq: row.seq,
+        },
+    }
+}

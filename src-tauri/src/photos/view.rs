@@ -1,0 +1,207 @@
+//! The copies that are shown: a view and a thumbnail, upright, made from one decode and kept in a cache.
+
+use std::fs;
+use std::io::{self, Cursor};
+use std::path::{Path, PathBuf};
+
+use fast_image_resize::images::{Image, ImageRef};
+use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
+use image::{DynamicImage, ImageDecoder};
+use zune_core::bytestream::ZCursor;
+use zune_core::colorspace::ColorSpace;
+use zune_core::options::DecoderOptions;
+use zune_jpeg::JpegDecoder;
+
+use crate::record::{Hash, Moment};
+
+use super::error::file;
+use super::format::{Format, PIXEL_LIMIT, State, examine};
+use super::orient::{Rgb, upright};
+use super::{PhotoError, capture};
+
+/// Quality of the copies (own judgement).
+const QUALITY: u8 = 82;
+
+/// Most progressive scans followed; a few hundred are used only to waste time (own judgement).
+const SCANS: usize = 64;
+
+/// Which copy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Size {
+    /// At most 320 px.
+    Thumb,
+    /// At most 1600 px.
+    View,
+}
+
+impl Size {
+    /// Longest side, pixels.
+    #[must_use]
+    pub const fn longest_px(self) -> usize {
+        match self {
+            Self::Thumb => 320,
+            Self::View => 1600,
+        }
+    }
+
+    const fn suffix(self) -> &'static str {
+        match self {
+            Self::Thumb => "thumb.jpg",
+            Self::View => "view.jpg",
+        }
+    }
+}
+
+/// The copy of a photo as JPEG bytes, from the cache of the job in `folder`; made again from the original when it is missing.
+///
+/// # Errors
+///
+/// [`PhotoError::Missing`] or [`PhotoError::Changed`] if the original is not there or not what was taken in,
+/// [`PhotoError::NoView`] if it cannot be shown.
+pub fn picture(folder: &Path, sha: Hash, size: Size) -> Result<Vec<u8>, PhotoError> {
+    if let Ok(kept) = fs::read(cached(folder, sha, size.suffix())) {
+        return Ok(kept);
+    }
+    let path = folder.join("photos").join(sha.to_string());
+    let bytes = match fs::read(&path) {
+        Err(why) if why.kind() == io::ErrorKind::NotFound => return Err(PhotoError::Missing { path }),
+        read => read.map_err(file("Read the photo", &path))?,
+    };
+    if Hash::of(&bytes) != sha {
+        return Err(PhotoError::Changed { path });
+    }
+    let (view, thumb) = make(folder, sha, &bytes)?;
+    Ok(match size {
+        Size::View => view,
+        Size::Thumb => thumb,
+    })
+}
+
+/// Whether making the copies was tried and the photo could not be opened.
+pub(super) fn refused(folder: &Path, sha: Hash) -> bool {
+    cached(folder, sha, "none").exists()
+}
+
+/// Makes both copies, keeps them in the cache, and returns view and thumbnail. A cache that cannot be written is no failure.
+pub(super) fn make(folder: &Path, sha: Hash, bytes: &[u8]) -> Result<(Vec<u8>, Vec<u8>), PhotoError> {
+    let copies = copies(bytes);
+    let kept = match &copies {
+        Ok((view, thumb)) => {
+            put(folder, sha, Size::View.suffix(), view).and_then(|()| put(folder, sha, Size::Thumb.suffix(), thumb))
+        }
+        Err(_) => put(folder, sha, "none", b""),
+    };
+    // The copies are made again next time; the original is what counts.
+    let _not_kept = kept;
+    copies
+}
+
+fn cached(folder: &Path, sha: Hash, suffix: &str) -> PathBuf {
+    folder.join("cache").join(format!("{sha}-{suffix}"))
+}
+
+fn put(folder: &Path, sha: Hash, suffix: &str, bytes: &[u8]) -> io::Result<()> {
+    fs::create_dir_all(folder.join("cache"))?;
+    let target = cached(folder, sha, suffix);
+    let temporary = target.with_extension("part");
+    fs::write(&temporary, bytes)?;
+    fs::rename(temporary, target)
+}
+
+fn copies(bytes: &[u8]) -> Result<(Vec<u8>, Vec<u8>), PhotoError> {
+    let format = Format::sniff(bytes).ok_or(PhotoError::NotAnImage)?;
+    let (_, state) = examine(format, bytes);
+    if matches!(state, State::NoViewHere | State::TooLarge) {
+        return Err(no_view(state));
+    }
+    let whole = decode(format, bytes).ok_or_else(|| no_view(State::Damaged))?;
+    let moment = Moment {
+        utc_ms: 0,
+        offset_min: 0,
+        boot_ms: None,
+    };
+    let orientation = capture::read(bytes, None, moment).orientation;
+    let copies = || {
+        let view = shrink(&whole, Size::View)?;
+        let thumb = upright(shrink(&view, Size::Thumb)?, orientation);
+        Some((encode(&upright(view, orientation))?, encode(&thumb)?))
+    };
+    copies().ok_or_else(|| no_view(State::Damaged))
+}
+
+fn no_view(state: State) -> PhotoError {
+    PhotoError::NoView {
+        words: State::words(state.as_str())
+            .unwrap_or("This photo cannot be shown.")
+            .to_owned(),
+    }
+}
+
+/// The whole picture as RGB. A JPEG that was cut short gives what could be read.
+fn decode(format: Format, bytes: &[u8]) -> Option<Rgb> {
+    match format {
+        Format::Jpeg => {
+            let limit = usize::from(u16::MAX);
+            let options = DecoderOptions::default()
+                .set_max_width(limit)
+                .set_max_height(limit)
+                .jpeg_set_max_scans(SCANS)
+                .jpeg_set_out_colorspace(ColorSpace::RGB);
+            let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options);
+            let rgb = decoder.decode().ok()?;
+            let (width, height) = decoder.dimensions()?;
+            (rgb.len() == width * height * 3).then_some(Rgb {
+                width,
+                height,
+                bytes: rgb,
+            })
+        }
+        Format::Png => rgb_of(image::codecs::png::PngDecoder::new(Cursor::new(bytes)).ok()?),
+        Format::Webp => rgb_of(image::codecs::webp::WebPDecoder::new(Cursor::new(bytes)).ok()?),
+        Format::Heic => None,
+    }
+}
+
+fn rgb_of(mut decoder: impl ImageDecoder) -> Option<Rgb> {
+    let mut limits = image::Limits::default();
+    // Eight bytes a pixel cover 16 bits in four channels.
+    limits.max_alloc = Some(PIXEL_LIMIT * 8);
+    decoder.set_limits(limits).ok()?;
+    let picture = DynamicImage::from_decoder(decoder).ok()?.into_rgb8();
+    let (width, height) = picture.dimensions();
+    Some(Rgb {
+        width: usize::try_from(width).ok()?,
+        height: usize::try_from(height).ok()?,
+        bytes: picture.into_raw(),
+    })
+}
+
+/// A copy whose longest side is at most that of `size`; never enlarged.
+fn shrink(picture: &Rgb, size: Size) -> Option<Rgb> {
+    let longest = picture.width.max(picture.height);
+    if longest <= size.longest_px() {
+        return Some(picture.clone());
+    }
+    let scaled = |side: usize| (side * size.longest_px() / longest).max(1);
+    let (width, height) = (scaled(picture.width), scaled(picture.height));
+    let of = |side: usize| u32::try_from(side).ok();
+    let source = ImageRef::new(of(picture.width)?, of(picture.height)?, &picture.bytes, PixelType::U8x3).ok()?;
+    let mut target = Image::new(of(width)?, of(height)?, PixelType::U8x3);
+    let options = ResizeOptions::new().resize_alg(ResizeAlg::Convolution(FilterType::Bilinear));
+    Resizer::new().resize(&source, &mut target, &options).ok()?;
+    Some(Rgb {
+        width,
+        height,
+        bytes: target.into_vec(),
+    })
+}
+
+fn encode(picture: &Rgb) -> Option<Vec<u8>> {
+    let mut out = Vec::new();
+    let encoder = jpeg_encoder::Encoder::new(&mut out, QUALITY);
+    let (width, height) = (u16::try_from(picture.width).ok()?, u16::try_from(picture.height).ok()?);
+    encoder
+        .encode(&picture.bytes, width, height, jpeg_encoder::ColorType::Rgb)
+        .ok()?;
+    Some(out)
+}

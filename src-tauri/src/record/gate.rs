@@ -1,0 +1,124 @@
+//! The one gate every write goes through: an entry and what it names are kept together.
+
+use rusqlite::{OptionalExtension, Transaction, params};
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::entry::{BODY_LIMIT_BYTES, Entry, NewEntry};
+use super::error::sql;
+use super::{Hash, Moment, RecordError, canonical};
+
+/// An open transaction: what is written through it is kept together.
+#[derive(Debug)]
+pub struct Gate<'a> {
+    pub(super) tx: Transaction<'a>,
+    pub(super) job: Uuid,
+    pub(super) device: Uuid,
+}
+
+impl Gate<'_> {
+    /// Adds one entry to this installation's chain.
+    ///
+    /// # Errors
+    ///
+    /// [`RecordError::Body`] if the body cannot be kept so that it reads back the same, [`RecordError::Correction`] if it
+    /// corrects what is not there or of another kind, otherwise what the database said.
+    pub fn append(&self, moment: Moment, new: NewEntry) -> Result<Entry, RecordError> {
+        let (body, text) = settled(&new.body)?;
+        self.check_correction(&new)?;
+        let own: Option<(i64, Hash)> = self
+            .tx
+            .query_row(
+                "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1",
+                [self.device.to_string()],
+                |row| Ok((row.get(0)?, row.get(1)?)),
+            )
+            .optional()
+            .map_err(sql("Read the head of the chain"))?;
+        let (last_tick, count): (i64, i64) = self
+            .tx
+            .query_row("SELECT coalesce(max(tick), 0), count(*) FROM entry", [], |row| {
+                Ok((row.get(0)?, row.get(1)?))
+            })
+            .map_err(sql("Read the last tick"))?;
+        let (last_seq, prev) = own.unwrap_or((0, Hash::ZERO));
+        let mut entry = Entry {
+            position: count + 1,
+            device: self.device,
+            seq: last_seq + 1,
+            tick: last_tick + 1,
+            seen: super::read::heads(&self.tx)?
+                .into_iter()
+                .filter(|head| head.device != self.device)
+                .collect(),
+            moment,
+            kind: new.kind,
+            body,
+            corrects: new.corrects,
+            prev,
+            hash: Hash::ZERO,
+        };
+        entry.hash = entry.computed_hash(self.job)?;
+        self.insert(&entry, &text)?;
+        Ok(entry)
+    }
+
+    fn insert(&self, entry: &Entry, body: &str) -> Result<(), RecordError> {
+        let seen = serde_json::to_value(&entry.seen).map_err(|why| RecordError::Body { what: why.to_string() })?;
+        self.tx
+            .execute(
+                include_str!("sql/insert_entry.sql"),
+                params![
+                    entry.device.to_string(),
+                    entry.seq,
+                    entry.tick,
+                    canonical(&seen)?,
+                    entry.moment.utc_ms,
+                    entry.moment.offset_min,
+                    entry.moment.boot_ms,
+                    entry.kind.as_str(),
+                    body,
+                    entry.corrects,
+                    entry.prev,
+                    entry.hash,
+                ],
+            )
+            .map_err(sql("Add an entry"))?;
+        Ok(())
+    }
+
+    fn check_correction(&self, new: &NewEntry) -> Result<(), RecordError> {
+        let Some(old) = new.corrects else { return Ok(()) };
+        let kind: Option<String> = self
+            .tx
+            .query_row("SELECT kind FROM entry WHERE hash = ?1", [old], |row| row.get(0))
+            .optional()
+            .map_err(sql("Look for the entry to correct"))?;
+        match kind {
+            None => Err(RecordError::Correction {
+                what: format!("no entry {} is here", old.short()),
+            }),
+            Some(kind) if kind != new.kind.as_str() => Err(RecordError::Correction {
+                what: format!("{kind} cannot be corrected by {}", new.kind.as_str()),
+            }),
+            Some(_) => Ok(()),
+        }
+    }
+}
+
+/// The body as it will read back, and its text.
+fn settled(body: &Value) -> Result<(Value, String), RecordError> {
+    let text = canonical(body)?;
+    if text.len() > BODY_LIMIT_BYTES {
+        return Err(RecordError::Body {
+            what: format!("it takes {} bytes, more than {BODY_LIMIT_BYTES}", text.len()),
+        });
+    }
+    let back: Value = serde_json::from_str(&text).map_err(|why| RecordError::Body { what: why.to_string() })?;
+    if canonical(&back)? != text {
+        return Err(RecordError::Body {
+            what: "it does not read back the same".to_owned(),
+        });
+    }
+    Ok((back, text))
+}

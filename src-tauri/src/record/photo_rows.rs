@@ -1,0 +1,192 @@
+//! The index over the photos of a job.
+
+use std::collections::HashMap;
+
+use rusqlite::{Row, params};
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use super::chain::ChainFault;
+use super::entry::Entry;
+use super::error::sql;
+use super::{Gate, Hash, Kind, Moment, NewEntry, RecordError, Store};
+
+/// A photo as added once; the same bytes may be added again for another prop. The words (`kind`, `source`, `mark`,
+/// `format`, `state`) are those of `photos`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PhotoRow {
+    /// Device of the entry that added it.
+    pub device: Uuid,
+    /// Number of the entry that added it.
+    pub seq: i64,
+    /// SHA-256 of the bytes as received.
+    pub sha: Hash,
+    /// Size, bytes.
+    pub bytes: i64,
+    /// Name of the file as it came.
+    pub name: String,
+    /// What it shows: the wall, a prop by name, or other words.
+    pub about: String,
+    /// `group`, `portrait` or `detail`.
+    pub kind: String,
+    /// Capture time, milliseconds since 1970 UTC, where known.
+    pub taken_utc_ms: Option<i64>,
+    /// Offset of the capture time, minutes ahead of UTC.
+    pub offset_min: Option<i32>,
+    /// Where the capture time comes from: `exif`, `phone` or `unknown`.
+    pub source: String,
+    /// Seconds from the capture to when it was added, by the phone's clock.
+    pub difference_s: Option<i64>,
+    /// Why its time deserves a second look.
+    pub mark: Option<String>,
+    /// Whether the file says where it was taken.
+    pub place: bool,
+    /// EXIF orientation, 1 to 8.
+    pub orientation: i64,
+    /// Width as stored, pixels.
+    pub width: Option<i64>,
+    /// Height as stored, pixels.
+    pub height: Option<i64>,
+    /// `jpeg`, `png`, `webp` or `heic`.
+    pub format: String,
+    /// `whole`, `no_view_here`, `damaged` or `too_large`.
+    pub state: String,
+}
+
+impl PhotoRow {
+    /// The body of the entry that adds this photo.
+    #[must_use]
+    pub fn body(&self) -> Value {
+        json!({
+            "sha256": self.sha, "bytes": self.bytes, "name": self.name, "about": self.about, "kind": self.kind,
+            "taken_utc_ms": self.taken_utc_ms, "offset_min": self.offset_min, "source": self.source,
+            "difference_s": self.difference_s, "mark": self.mark, "place": self.place,
+            "orientation": self.orientation, "width": self.width, "height": self.height,
+            "format": self.format, "state": self.state,
+        })
+    }
+}
+
+impl Gate<'_> {
+    /// Adds the entry and the row of a photo whose file is already kept. `device` and `seq` of `row` are set here.
+    ///
+    /// # Errors
+    ///
+    /// As [`Gate::append`].
+    pub fn photo_add(&self, moment: Moment, mut row: PhotoRow) -> Result<(Entry, PhotoRow), RecordError> {
+        let entry = self.append(moment, NewEntry::new(Kind::PhotoTaken, row.body()))?;
+        row.device = entry.device;
+        row.seq = entry.seq;
+        self.tx
+            .execute(
+                include_str!("sql/insert_photo.sql"),
+                params![
+                    row.device.to_string(),
+                    row.seq,
+                    row.sha,
+                    row.bytes,
+                    row.name,
+                    row.about,
+                    row.kind,
+                    row.taken_utc_ms,
+                    row.offset_min,
+                    row.source,
+                    row.difference_s,
+                    row.mark,
+                    row.place,
+                    row.orientation,
+                    row.width,
+                    row.height,
+                    row.format,
+                    row.state,
+                ],
+            )
+            .map_err(sql("Add a photo"))?;
+        Ok((entry, row))
+    }
+}
+
+impl Store {
+    /// Every photo as added, oldest first.
+    ///
+    /// # Errors
+    ///
+    /// [`RecordError::BadColumn`] for a row that cannot be read, otherwise what the database said.
+    pub fn photo_rows(&self) -> Result<Vec<PhotoRow>, RecordError> {
+        let mut statement = self
+            .db
+            .prepare(include_str!("sql/select_photos.sql"))
+            .map_err(sql("Ask for photos"))?;
+        let mut rows = statement.query([]).map_err(sql("Read the photos"))?;
+        let mut photos = Vec::new();
+        while let Some(row) = rows.next().map_err(sql("Read a photo"))? {
+            photos.push(photo_of(row)?);
+        }
+        Ok(photos)
+    }
+
+    /// Where the index and the entries disagree.
+    pub(super) fn photo_faults(&self, entries: &[Entry]) -> Result<Vec<ChainFault>, RecordError> {
+        let mut rows: HashMap<(Uuid, i64), PhotoRow> = self
+            .photo_rows()?
+            .into_iter()
+            .map(|row| ((row.device, row.seq), row))
+            .collect();
+        let mut faults = Vec::new();
+        // A correction adds no photo; the entry it names did.
+        let adding = |entry: &&Entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none();
+        for entry in entries.iter().filter(adding) {
+            let agrees = rows
+                .remove(&(entry.device, entry.seq))
+                .is_some_and(|row| row.body() == entry.body);
+            if !agrees {
+                let what = "the list of photos says something else than this entry".to_owned();
+                faults.push(ChainFault {
+                    device: entry.device.to_string(),
+                    seq: entry.seq,
+                    what,
+                });
+            }
+        }
+        faults.extend(rows.into_keys().map(|(device, seq)| ChainFault {
+            device: device.to_string(),
+            seq,
+            what: "a photo is listed that this entry does not add".to_owned(),
+        }));
+        Ok(faults)
+    }
+}
+
+fn photo_of(row: &Row<'_>) -> Result<PhotoRow, RecordError> {
+    let read = |row: &Row<'_>| -> rusqlite::Result<(String, PhotoRow)> {
+        Ok((
+            row.get(0)?,
+            PhotoRow {
+                device: Uuid::nil(),
+                seq: row.get(1)?,
+                sha: row.get(2)?,
+                bytes: row.get(3)?,
+                name: row.get(4)?,
+                about: row.get(5)?,
+                kind: row.get(6)?,
+                taken_utc_ms: row.get(7)?,
+                offset_min: row.get(8)?,
+                source: row.get(9)?,
+                difference_s: row.get(10)?,
+                mark: row.get(11)?,
+                place: row.get(12)?,
+                orientation: row.get(13)?,
+                width: row.get(14)?,
+                height: row.get(15)?,
+                format: row.get(16)?,
+                state: row.get(17)?,
+            },
+        ))
+    };
+    let (device, mut photo) = read(row).map_err(sql("Read a photo's row"))?;
+    photo.device = Uuid::parse_str(&device).map_err(|_| RecordError::BadColumn {
+        column: "photo.device",
+        what: device,
+    })?;
+    Ok(photo)
+}

@@ -1,0 +1,247 @@
+//! Reading the record back.
+
+use rusqlite::{Connection, OptionalExtension, Params, Row, params};
+use serde::Serialize;
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::entry::{Entry, Head};
+use super::error::sql;
+use super::{Hash, Kind, Moment, RecordError, Store};
+
+/// The columns of an entry; its position stands before them as 0 and is counted where the rows come in fold order.
+const SELECT: &str = include_str!("sql/select_entries.sql");
+
+/// The same with the position looked up, for single entries.
+const SELECT_PLACED: &str = include_str!("sql/select_entries_placed.sql");
+
+/// Fold order, oldest first.
+const FOLD: &str = "ORDER BY tick, device, seq";
+
+/// What a job is called.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct JobInfo {
+    /// The job's id.
+    pub id: Uuid,
+    /// What people call it.
+    pub name: String,
+    /// Where it is.
+    pub place: String,
+    /// The country whose words and stops apply.
+    pub country: String,
+    /// Whether it is the demonstration.
+    pub demo: bool,
+    /// When it was begun.
+    pub begun: Moment,
+}
+
+impl Store {
+    /// Name, place and country as last corrected, and when the job was begun.
+    ///
+    /// # Errors
+    ///
+    /// [`RecordError::BadColumn`] if the record does not begin with the job, otherwise what the database said.
+    pub fn info(&self) -> Result<JobInfo, RecordError> {
+        let lacking = || RecordError::BadColumn {
+            column: "entry.kind",
+            what: "no entry begins the job".to_owned(),
+        };
+        let all = self.of_kind(Kind::JobBegun)?;
+        let first = all.first().ok_or_else(lacking)?;
+        let last = all.last().ok_or_else(lacking)?;
+        let text = |key: &str| {
+            last.body
+                .get(key)
+                .and_then(Value::as_str)
+                .unwrap_or_default()
+                .to_owned()
+        };
+        Ok(JobInfo {
+            id: self.job(),
+            name: text("name"),
+            place: text("place"),
+            country: text("country"),
+            // A correction cannot turn a demonstration into a job.
+            demo: first.body.get("demo").and_then(Value::as_bool).unwrap_or_default(),
+            begun: first.moment,
+        })
+    }
+
+    /// Number of entries.
+    ///
+    /// # Errors
+    ///
+    /// What the database said.
+    pub fn entry_count(&self) -> Result<i64, RecordError> {
+        self.db
+            .query_row("SELECT count(*) FROM entry", [], |row| row.get(0))
+            .map_err(sql("Count the entries"))
+    }
+
+    /// At most `limit` entries, newest first in fold order; with `before`, those before that position.
+    ///
+    /// # Errors
+    ///
+    /// [`RecordError::BadColumn`] for a row that cannot be read, otherwise what the database said.
+    pub fn entries(&self, before: Option<i64>, limit: u32) -> Result<Vec<Entry>, RecordError> {
+        let count = self.entry_count()?;
+        let newest = before.map_or(count, |before| before.saturating_sub(1).clamp(0, count));
+        let text = format!("{SELECT} ORDER BY tick DESC, device DESC, seq DESC LIMIT ?1 OFFSET ?2");
+        let mut entries = collect(&self.db, &text, params![limit, count - newest])?;
+        for (behind, entry) in (0..).zip(&mut entries) {
+            entry.position = newest - behind;
+        }
+        Ok(entries)
+    }
+
+    /// Every entry, oldest first in fold order.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn all_entries(&self) -> Result<Vec<Entry>, RecordError> {
+        let mut entries = collect(&self.db, &format!("{SELECT} {FOLD}"), [])?;
+        for (position, entry) in (1..).zip(&mut entries) {
+            entry.position = position;
+        }
+        Ok(entries)
+    }
+
+    /// Every entry of `kind`, oldest first in fold order.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn of_kind(&self, kind: Kind) -> Result<Vec<Entry>, RecordError> {
+        collect(
+            &self.db,
+            &format!("{SELECT_PLACED} WHERE kind = ?1 {FOLD}"),
+            [kind.as_str()],
+        )
+    }
+
+    /// The last entry of `kind` in fold order.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn last_of(&self, kind: Kind) -> Result<Option<Entry>, RecordError> {
+        let text = format!("{SELECT_PLACED} WHERE kind = ?1 ORDER BY tick DESC, device DESC, seq DESC LIMIT 1");
+        Ok(collect(&self.db, &text, [kind.as_str()])?.pop())
+    }
+
+    /// The entry with this hash.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn entry(&self, hash: Hash) -> Result<Option<Entry>, RecordError> {
+        Ok(collect(&self.db, &format!("{SELECT_PLACED} WHERE hash = ?1"), [hash])?.pop())
+    }
+
+    /// The last entry of every chain, by device.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn heads(&self) -> Result<Vec<Head>, RecordError> {
+        heads(&self.db)
+    }
+
+    /// When the last entry was written.
+    pub(super) fn last_moment(&self) -> Result<Option<Moment>, RecordError> {
+        Ok(self.entries(None, 1)?.pop().map(|entry| entry.moment))
+    }
+}
+
+/// The last entry of every chain, by device.
+pub(super) fn heads(db: &Connection) -> Result<Vec<Head>, RecordError> {
+    let text = "SELECT device, max(seq), hash FROM entry GROUP BY device ORDER BY device";
+    let mut statement = db.prepare(text).map_err(sql("Ask for the heads"))?;
+    let rows = statement
+        .query_map([], |row| Ok((row.get::<_, String>(0)?, row.get(1)?, row.get(2)?)))
+        .map_err(sql("Read the heads"))?;
+    rows.map(|row| {
+        let (device, seq, hash) = row.map_err(sql("Read a head"))?;
+        Ok(Head {
+            device: device_of(&device)?,
+            seq,
+            hash,
+        })
+    })
+    .collect()
+}
+
+fn collect(db: &Connection, text: &str, with: impl Params) -> Result<Vec<Entry>, RecordError> {
+    let mut statement = db.prepare(text).map_err(sql("Ask for entries"))?;
+    let mut rows = statement.query(with).map_err(sql("Read entries"))?;
+    let mut entries = Vec::new();
+    while let Some(row) = rows.next().map_err(sql("Read an entry"))? {
+        entries.push(entry_of(row)?);
+    }
+    Ok(entries)
+}
+
+/// One row of [`SELECT`] as an entry; nothing is defaulted.
+pub(super) fn entry_of(row: &Row<'_>) -> Result<Entry, RecordError> {
+    let device: String = row.get(1).map_err(sql("Read entry.device"))?;
+    let seen: String = row.get(4).map_err(sql("Read entry.seen"))?;
+    let kind: String = row.get(8).map_err(sql("Read entry.kind"))?;
+    let body: String = row.get(9).map_err(sql("Read entry.body"))?;
+    let bad = |column, what: &str| RecordError::BadColumn {
+        column,
+        what: what.to_owned(),
+    };
+    Ok(Entry {
+        position: row.get(0).map_err(sql("Read a position"))?,
+        device: device_of(&device)?,
+        seq: row.get(2).map_err(sql("Read entry.seq"))?,
+        tick: row.get(3).map_err(sql("Read entry.tick"))?,
+        seen: seen_of(&seen)?,
+        moment: Moment {
+            utc_ms: row.get(5).map_err(sql("Read entry.at_utc_ms"))?,
+            offset_min: row.get(6).map_err(sql("Read entry.offset_min"))?,
+            boot_ms: row.get(7).map_err(sql("Read entry.boot_ms"))?,
+        },
+        kind: Kind::parse(&kind).ok_or_else(|| bad("entry.kind", &kind))?,
+        body: serde_json::from_str(&body).map_err(|why| bad("entry.body", &why.to_string()))?,
+        corrects: row.get(10).map_err(sql("Read entry.corrects"))?,
+        prev: row.get(11).map_err(sql("Read entry.prev"))?,
+        hash: row.get(12).map_err(sql("Read entry.hash"))?,
+    })
+}
+
+fn device_of(text: &str) -> Result<Uuid, RecordError> {
+    Uuid::parse_str(text).map_err(|_| RecordError::BadColumn {
+        column: "entry.device",
+        what: text.to_owned(),
+    })
+}
+
+fn seen_of(text: &str) -> Result<Vec<Head>, RecordError> {
+    let bad = || RecordError::BadColumn {
+        column: "entry.seen",
+        what: text.chars().take(80).collect(),
+    };
+    let list: Vec<Value> = serde_json::from_str(text).map_err(|_| bad())?;
+    list.iter().map(|item| head_of(item).ok_or_else(bad)).collect()
+}
+
+/// A head from its JSON; `None` if a member is missing or not what it ought to be.
+pub(crate) fn head_of(item: &Value) -> Option<Head> {
+    Some(Head {
+        device: Uuid::parse_str(item.get("device")?.as_str()?).ok()?,
+        seq: item.get("seq")?.as_i64()?,
+        hash: item.get("hash")?.as_str()?.parse().ok()?,
+    })
+}
+
+/// The number of distinct photos and of entries.
+pub(super) fn counts(store: &Store) -> Result<(i64, i64), RecordError> {
+    let photos = store
+        .db
+        .query_row("SELECT count(DISTINCT sha256) FROM photo", [], |row| row.get(0))
+        .optional()
+        .map_err(sql("Count the photos"))?;
+    Ok((photos.unwrap_or(0), store.entry_count()?))
+}

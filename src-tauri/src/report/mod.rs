@@ -1,0 +1,116 @@
+//! Documents for paper: the report of a pack and the engineer's brief.
+//!
+//! A4, fonts embedded, tagged, PDF/A-2a with the accessibility rules of PDF/UA-1, checked by the writer's own validator
+//! before a byte is handed out. Photos go in as the JPEG bytes they are. The caution and the job's name stand on every
+//! page; a demo says DEMO across every page. What the fonts lack is shown as an escaped code point, never dropped.
+
+mod blocks;
+mod cover;
+mod draw;
+mod fonts;
+mod lines;
+mod model;
+mod option;
+mod pictures;
+mod plates;
+mod proposal;
+mod record;
+mod sheet;
+mod values;
+
+pub use model::{BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
+
+use fonts::Fonts;
+use sheet::{RUNNING, SOFT, Sheet};
+
+/// Why a document could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum ReportError {
+    /// A font that rides in the program cannot be read.
+    #[error("a font of the program cannot be read")]
+    Font,
+    /// A sketch is not a drawing: its title and what is wrong.
+    #[error("the sketch {0:?} cannot be read: {1}")]
+    Sketch(String, String),
+    /// The PDF writer or its validator refused.
+    #[error("the PDF cannot be written: {0}")]
+    Pdf(String),
+}
+
+impl ReportError {
+    /// Stable code for the screens.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Font => "report_font",
+            Self::Sketch(..) => "report_sketch",
+            Self::Pdf(_) => "report_pdf",
+        }
+    }
+}
+
+/// The pack's `report.pdf`.
+///
+/// # Errors
+///
+/// [`ReportError`] if a sketch is not a drawing or the writer refuses.
+pub fn report_pdf(model: &ReportModel) -> Result<Vec<u8>, ReportError> {
+    let fonts = Fonts::new()?;
+    let drawings = pictures::drawings(&model.sketches, &fonts)?;
+    let pictures = pictures::pictures(&model.photos);
+    let mut sheet = Sheet::new(&fonts, &model.caution);
+    cover::cover(&mut sheet, model);
+    proposal::proposal(&mut sheet, model, &drawings);
+    record::rounds(&mut sheet, model, &pictures);
+    record::entries(&mut sheet, model);
+    plates::photo_index(&mut sheet, &model.photos, &pictures);
+    record::by_hand(&mut sheet);
+    let title: String = fonts
+        .shown(&format!("Upstay record: {}", model.job_name))
+        .chars()
+        .take(200)
+        .collect();
+    let frame = draw::Frame {
+        title: &title,
+        head: &model.job_name,
+        demo: model.demo,
+        made_utc_ms: model.made_utc_ms,
+    };
+    draw::write(&sheet, &frame, &pictures, &drawings)
+}
+
+/// The engineer's brief, one or two pages to send.
+///
+/// # Errors
+///
+/// As [`report_pdf`].
+pub fn brief_pdf(model: &BriefModel) -> Result<Vec<u8>, ReportError> {
+    let fonts = Fonts::new()?;
+    let drawings = pictures::drawings(&model.sketches, &fonts)?;
+    let pictures = pictures::pictures(&model.photos);
+    let mut sheet = Sheet::new(&fonts, &model.caution);
+    sheet.heading(1, &model.title);
+    sheet.paragraph(&format!("{}, {}", model.job_name, model.place), RUNNING);
+    sheet.paragraph(&format!("Made {}", model.made_at), SOFT);
+    for (heading, lines) in &model.sections {
+        sheet.heading(2, heading);
+        sheet.list(lines);
+    }
+    proposal::sketches(&mut sheet, &drawings);
+    if !model.photos.is_empty() {
+        sheet.heading(2, "Photos");
+        plates::plates(&mut sheet, &model.photos, &pictures);
+    }
+    let title: String = fonts
+        .shown(&format!("{}: {}", model.title, model.job_name))
+        .chars()
+        .take(200)
+        .collect();
+    let frame = draw::Frame {
+        title: &title,
+        head: &model.job_name,
+        demo: model.demo,
+        made_utc_ms: model.made_utc_ms,
+    };
+    draw::write(&sheet, &frame, &pictures, &drawings)
+}

@@ -1,0 +1,133 @@
+//! What a report is made from: plain values, gathered by the caller from the record.
+
+use serde_json::Value;
+use std::sync::Arc;
+
+/// Everything that `report.pdf` shows.
+#[derive(Clone, Debug, Default)]
+pub struct ReportModel {
+    /// Name of the job.
+    pub job_name: String,
+    /// Where the house stands.
+    pub place: String,
+    /// Whether this is the demo: then DEMO stands across every page.
+    pub demo: bool,
+    /// When the report was made, as local time in words.
+    pub made_at: String,
+    /// The same instant, milliseconds since 1970 UTC; an archival file must carry its date.
+    pub made_utc_ms: i64,
+    /// The seal, where one was given.
+    pub seal: Option<SealLine>,
+    /// The caution that stands on every page.
+    pub caution: String,
+    /// The wall as described, one sentence each.
+    pub wall: Vec<String>,
+    /// The kept proposal in the form of the contract.
+    pub proposal: Option<Value>,
+    /// Index of the kept option among the proposal's options.
+    pub option: usize,
+    /// Sketches, in the order shown.
+    pub sketches: Vec<Sketch>,
+    /// Rounds, oldest first.
+    pub rounds: Vec<RoundPart>,
+    /// Days without a round while the wall was held, as dates.
+    pub missing_days: Vec<String>,
+    /// Entries of the record, oldest first.
+    pub entries: Vec<EntryLine>,
+    /// Photos, by number.
+    pub photos: Vec<PhotoPart>,
+}
+
+/// A seal as shown to the user.
+#[derive(Clone, Debug, Default)]
+pub struct SealLine {
+    /// The 12 characters.
+    pub code: String,
+    /// When it was given.
+    pub at: String,
+}
+
+/// A drawing.
+#[derive(Clone, Debug, Default)]
+pub struct Sketch {
+    /// Its title.
+    pub title: String,
+    /// SVG text; its `aria-label` becomes the alternative text.
+    pub svg: String,
+}
+
+/// One round.
+#[derive(Clone, Debug, Default)]
+pub struct RoundPart {
+    /// When, as local time.
+    pub at: String,
+    /// Why: before work, after wind.
+    pub why: String,
+    /// The round as entered, in the form of the contract (its `readings`, `gauges`, `job_checks` are shown).
+    pub round: Value,
+    /// The evaluation, in the form of the contract.
+    pub evaluation: Value,
+    /// Numbers of the photos taken on it.
+    pub photos: Vec<u32>,
+}
+
+/// One entry of the record.
+#[derive(Clone, Debug, Default)]
+pub struct EntryLine {
+    /// Position in the record, from 1.
+    pub position: u64,
+    /// When, as local time with offset.
+    pub at: String,
+    /// What it is.
+    pub title: String,
+    /// What it says, in plain words.
+    pub words: String,
+    /// Hash of the entry, hexadecimal.
+    pub hash: String,
+}
+
+/// One photo.
+#[derive(Clone, Debug, Default)]
+pub struct PhotoPart {
+    /// Number in the pack, from 1.
+    pub number: u32,
+    /// File name in the pack.
+    pub file: String,
+    /// SHA-256 of the file as received, hexadecimal.
+    pub sha256: String,
+    /// What it shows: the wall, a prop as N1-in, a crack.
+    pub about: String,
+    /// Group, portrait or detail.
+    pub kind: String,
+    /// Capture time and other times with their sources, one sentence each.
+    pub times: Vec<String>,
+    /// Mark, such as "came from elsewhere".
+    pub mark: Option<String>,
+    /// A JPEG for viewing, passed through as it is; none where it could not be decoded.
+    pub view: Option<Arc<Vec<u8>>>,
+}
+
+/// Everything that the engineer's brief shows.
+#[derive(Clone, Debug, Default)]
+pub struct BriefModel {
+    /// Name of the job.
+    pub job_name: String,
+    /// Where the house stands.
+    pub place: String,
+    /// Whether this is the demo.
+    pub demo: bool,
+    /// When the brief was made, as local time in words.
+    pub made_at: String,
+    /// The same instant, milliseconds since 1970 UTC.
+    pub made_utc_ms: i64,
+    /// The caution that stands on every page.
+    pub caution: String,
+    /// Title of the brief.
+    pub title: String,
+    /// Its sections: a heading and the lines under it.
+    pub sections: Vec<(String, Vec<String>)>,
+    /// Sketches.
+    pub sketches: Vec<Sketch>,
+    /// Photos.
+    pub photos: Vec<PhotoPart>,
+}

@@ -1,0 +1,140 @@
+//! The record as its screen shows it: entries newest first, each with its photos.
+
+use super::{missing_days, words};
+use crate::failure::Answer;
+use crate::photos::{self, Photo};
+use crate::record::{Entry, Hash, Moment, Store};
+use serde::Serialize;
+use serde_json::Value;
+use uuid::Uuid;
+
+/// Most entries of one page; a phone draws no more at once anyway.
+const PAGE_LIMIT: u32 = 200;
+
+/// A photo with the addresses of its pictures.
+#[derive(Clone, Debug, Serialize)]
+pub struct PhotoLine {
+    /// The photo.
+    #[serde(flatten)]
+    pub photo: Photo,
+    /// Address of the small picture.
+    pub thumb_url: String,
+    /// Address of the picture to look at.
+    pub view_url: String,
+}
+
+impl PhotoLine {
+    /// Adds the addresses, which this system's web view reaches in its own way.
+    #[must_use]
+    pub fn new(job: Uuid, photo: Photo) -> Self {
+        let base = if cfg!(any(windows, target_os = "android")) {
+            "https://photo.localhost"
+        } else {
+            "photo://localhost"
+        };
+        let url = |size: &str| format!("{base}/{job}/{}/{size}", photo.sha);
+        Self {
+            thumb_url: url("thumb"),
+            view_url: url("view"),
+            photo,
+        }
+    }
+}
+
+/// One entry.
+#[derive(Clone, Debug, Serialize)]
+pub struct RecordLine {
+    /// Place in the record, from 1.
+    pub position: i64,
+    /// The device that wrote it.
+    pub device: Uuid,
+    /// Number in the device's chain.
+    pub seq: i64,
+    /// When, as RFC 3339.
+    pub at: String,
+    /// Minutes that the local clock was ahead of UTC.
+    pub offset: i32,
+    /// What it records, as a word.
+    pub kind: &'static str,
+    /// What it records, as a heading.
+    pub title: &'static str,
+    /// What it says, in one sentence.
+    pub words: String,
+    /// All of it.
+    pub body: Value,
+    /// The entry it corrects.
+    pub corrects: Option<Hash>,
+    /// Its photos.
+    pub photos: Vec<PhotoLine>,
+    /// Its hash.
+    pub hash: Hash,
+}
+
+/// A day without a round.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Gap {
+    /// The date, as `2026-03-02`.
+    pub day: String,
+}
+
+/// A page of the record.
+#[derive(Clone, Debug, Serialize)]
+pub struct RecordPage {
+    /// Entries, newest first.
+    pub entries: Vec<RecordLine>,
+    /// Whether older ones follow.
+    pub more: bool,
+    /// Days without a round while the wall was held.
+    pub gaps: Vec<Gap>,
+}
+
+/// Reads a page: at most `limit` entries before the position `before`, or the newest.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn record_page(store: &Store, before: Option<i64>, limit: u32, today: Moment) -> Answer<RecordPage> {
+    let limit = limit.clamp(1, PAGE_LIMIT);
+    let mut entries = store.entries(before, limit + 1)?;
+    let more = entries.len() > limit as usize;
+    entries.truncate(limit as usize);
+    let photos = photo_lines(store)?;
+    let gaps = missing_days(&store.all_entries()?, today);
+    Ok(RecordPage {
+        entries: entries.into_iter().map(|entry| line(entry, &photos)).collect(),
+        more,
+        gaps: gaps.into_iter().map(|day| Gap { day: day.to_string() }).collect(),
+    })
+}
+
+/// Every photo of a job, oldest first.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn photo_lines(store: &Store) -> Answer<Vec<PhotoLine>> {
+    Ok(photos::list(store)?
+        .into_iter()
+        .map(|photo| PhotoLine::new(store.job(), photo))
+        .collect())
+}
+
+fn line(entry: Entry, photos: &[PhotoLine]) -> RecordLine {
+    let own = photos
+        .iter()
+        .filter(|line| line.photo.entry.device == entry.device && line.photo.entry.seq == entry.seq);
+    RecordLine {
+        position: entry.position,
+        device: entry.device,
+        seq: entry.seq,
+        at: entry.moment.rfc3339(),
+        offset: entry.moment.offset_min,
+        kind: entry.kind.as_str(),
+        title: entry.kind.title(),
+        words: words(&entry),
+        photos: own.cloned().collect(),
+        body: entry.body,
+        corrects: entry.corrects,
+        hash: entry.hash,
+    }
+}

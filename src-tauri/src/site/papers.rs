@@ -1,0 +1,232 @@
+//! The papers of a job: the engineer's brief, and the pack with its report.
+
+use super::{Figure, Kept, kept, missing_days, words};
+use crate::failure::{Answer, Failure};
+use crate::pack::{self, Made};
+use crate::photos::{self, Photo, Size};
+use crate::record::{Entry, Hash, Kind, Moment, Store};
+use crate::report::{self, BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
+use serde_json::Value;
+use std::collections::HashMap;
+use std::path::Path;
+use std::sync::Arc;
+
+/// Titles of the drawings, by the key they are kept under.
+const SKETCHES: [(&str, &str); 3] = [
+    ("stack", "What stands above, and the weight along the wall"),
+    ("front", "The support from the front"),
+    ("side", "The support from the side"),
+];
+
+/// Words that stand on every paper.
+#[must_use]
+pub fn caution() -> String {
+    calc::CAUTION.to_owned()
+}
+
+/// The engineer's brief as a PDF.
+///
+/// # Errors
+///
+/// `description` when the fields cannot be computed, `no_brief` when the answer is plainly that it holds, or what the
+/// report said.
+pub fn brief(store: &Store, figure: &Figure, moment: Moment) -> Answer<Vec<u8>> {
+    if figure.proposal.is_none() {
+        return Err(Failure::described(figure.problems.clone()));
+    }
+    let Some(brief) = &figure.brief else {
+        return Err(Failure::new(
+            "no_brief",
+            "The support holds as described: there is nothing to ask an engineer.",
+        ));
+    };
+    let info = store.info()?;
+    let drawn = serde_json::to_value(&figure.sketches).map_err(|why| Failure::new("body", why.to_string()))?;
+    let model = BriefModel {
+        job_name: info.name,
+        place: info.place,
+        demo: info.demo,
+        made_at: moment.rfc3339(),
+        made_utc_ms: moment.utc_ms,
+        caution: caution(),
+        title: brief.title.clone(),
+        sections: brief
+            .sections
+            .iter()
+            .map(|part| (part.heading.clone(), part.lines.clone()))
+            .collect(),
+        sketches: sketches(&drawn),
+        photos: photo_parts(store)?,
+    };
+    Ok(report::brief_pdf(&model)?)
+}
+
+/// Makes the pack into `folder`.
+///
+/// # Errors
+///
+/// What the pack said.
+pub fn pack(store: &mut Store, folder: &Path, moment: Moment) -> Answer<Made> {
+    let made = pack::make(store, folder, &caution(), moment, |store| {
+        report(store, moment).map_err(|failure| failure.message)
+    })?;
+    Ok(made)
+}
+
+/// The report as a PDF, from the record as it stands.
+///
+/// # Errors
+///
+/// What the record or the report said.
+pub fn report(store: &Store, moment: Moment) -> Answer<Vec<u8>> {
+    Ok(report::report_pdf(&report_model(store, moment)?)?)
+}
+
+fn report_model(store: &Store, moment: Moment) -> Answer<ReportModel> {
+    let info = store.info()?;
+    let entries = store.all_entries()?;
+    let photos = photo_parts(store)?;
+    let kept = kept(store)?;
+    Ok(ReportModel {
+        job_name: info.name,
+        place: info.place,
+        demo: info.demo,
+        made_at: moment.rfc3339(),
+        made_utc_ms: moment.utc_ms,
+        seal: store.last_of(Kind::SealGiven)?.as_ref().and_then(seal_line),
+        caution: caution(),
+        wall: wall(store)?,
+        option: kept.as_ref().map_or(0, |kept| kept.option),
+        sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
+        proposal: kept.map(|Kept { proposal, .. }| proposal),
+        rounds: round_parts(&entries, &photos),
+        missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
+        entries: entries.iter().map(entry_line).collect(),
+        photos,
+    })
+}
+
+/// Rounds with the photos that were taken after the round before.
+fn round_parts(entries: &[Entry], photos: &[PhotoPart]) -> Vec<RoundPart> {
+    let numbers: HashMap<&str, u32> = photos
+        .iter()
+        .map(|photo| (photo.sha256.as_str(), photo.number))
+        .collect();
+    let mut taken = Vec::new();
+    let mut parts = Vec::new();
+    for entry in entries {
+        match entry.kind {
+            Kind::PhotoTaken => {
+                let sha = entry.body.get("sha256").and_then(Value::as_str).unwrap_or_default();
+                taken.extend(numbers.get(sha).copied());
+            }
+            Kind::RoundDone => parts.push(RoundPart {
+                at: entry.moment.rfc3339(),
+                why: entry
+                    .body
+                    .get("why")
+                    .and_then(Value::as_str)
+                    .unwrap_or_default()
+                    .to_owned(),
+                round: entry.body.get("round").cloned().unwrap_or_default(),
+                evaluation: entry.body.get("evaluation").cloned().unwrap_or_default(),
+                photos: std::mem::take(&mut taken),
+            }),
+            // What was photographed before there was anything to walk round belongs to the description.
+            Kind::ProposalKept => taken.clear(),
+            _ => {}
+        }
+    }
+    parts
+}
+
+/// The wall as it was last described.
+fn wall(store: &Store) -> Answer<Vec<String>> {
+    let described = store.last_of(Kind::WallDescribed)?;
+    let lines = described.as_ref().and_then(|entry| entry.body.get("words")?.as_array());
+    Ok(lines
+        .into_iter()
+        .flatten()
+        .filter_map(Value::as_str)
+        .map(str::to_owned)
+        .collect())
+}
+
+fn seal_line(entry: &Entry) -> Option<SealLine> {
+    Some(SealLine {
+        code: entry.body.get("code")?.as_str()?.to_owned(),
+        at: entry.moment.rfc3339(),
+    })
+}
+
+fn entry_line(entry: &Entry) -> EntryLine {
+    EntryLine {
+        position: u64::try_from(entry.position).unwrap_or_default(),
+        at: entry.moment.rfc3339(),
+        title: entry.kind.title().to_owned(),
+        words: words(entry),
+        hash: entry.hash.to_string(),
+    }
+}
+
+fn sketches(kept: &Value) -> Vec<Sketch> {
+    let drawn = SKETCHES
+        .iter()
+        .filter_map(|(key, title)| Some((title, kept.get(key)?.as_str()?)));
+    drawn
+        .map(|(title, svg)| Sketch {
+            title: (*title).to_owned(),
+            svg: svg.to_owned(),
+        })
+        .collect()
+}
+
+/// Every photo once, numbered as in the pack.
+fn photo_parts(store: &Store) -> Answer<Vec<PhotoPart>> {
+    let added: HashMap<Hash, Photo> = photos::list(store)?
+        .into_iter()
+        .rev()
+        .map(|photo| (photo.sha, photo))
+        .collect();
+    let files = pack::photo_files(&store.all_entries()?);
+    let numbered = (1_u32..).zip(files);
+    Ok(numbered
+        .filter_map(|(number, file)| Some((number, file.file, added.get(&file.sha)?)))
+        .map(|(number, file, photo)| PhotoPart {
+            number,
+            file,
+            sha256: photo.sha.to_string(),
+            about: photo.about.clone(),
+            kind: photo.kind.clone(),
+            times: times(photo),
+            mark: photo.mark.clone(),
+            // A picture that cannot be shown stands in the report as a placeholder with its hash.
+            view: photos::picture(store.folder(), photo.sha, Size::View)
+                .ok()
+                .map(Arc::new),
+        })
+        .collect())
+}
+
+fn times(photo: &Photo) -> Vec<String> {
+    let taken = match (photo.source.as_str(), &photo.at) {
+        ("exif", Some(at)) => format!("taken {at} by the camera's own clock"),
+        (_, Some(at)) => format!("dated {at} by the phone"),
+        (_, None) => "the time it was taken is not known".to_owned(),
+    };
+    let later = photo.difference_s.map(|seconds| match seconds {
+        0.. => format!("added {} later", span(seconds)),
+        _ => format!("dated {} after it was added", span(-seconds)),
+    });
+    std::iter::once(taken).chain(later).collect()
+}
+
+/// A length of time in the largest unit that still says something.
+fn span(seconds: i64) -> String {
+    match seconds {
+        0..120 => format!("{seconds} s"),
+        120..7200 => format!("{} min", seconds / 60),
+        7200..172_800 => format!("{} h", seconds / 3600),
+        _ => format!("{} days", seconds / 86_400),
+    }
+}

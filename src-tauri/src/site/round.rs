@@ -1,0 +1,155 @@
+//! A round: what was read at each prop today, checked against the proposal that is kept.
+
+use super::{Kept, kept};
+use crate::failure::{Answer, Failure};
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+
+/// Prefix of the fields of a round being written.
+const DRAFTS: &str = "/round/";
+/// What a round reads, beside why it was done.
+const READ: [&str; 3] = ["readings", "gauges", "job_checks"];
+
+/// A round just done.
+#[derive(Clone, Debug, Serialize)]
+pub struct RoundDone {
+    /// The entry.
+    pub entry: Hash,
+    /// What it came to.
+    pub evaluation: Value,
+}
+
+/// A round as listed.
+#[derive(Clone, Debug, Serialize)]
+pub struct RoundLine {
+    /// The entry.
+    pub entry: Hash,
+    /// When, as RFC 3339.
+    pub at: String,
+    /// Why it was done.
+    pub why: String,
+    /// Whether everything passed.
+    pub passed: bool,
+    /// Whether to keep out.
+    pub stop: bool,
+    /// The proposal it was checked against.
+    pub proposal: Value,
+    /// What was read, and what it came to.
+    #[serde(flatten)]
+    pub read: Map<String, Value>,
+}
+
+/// What the readings come to; nothing is written.
+///
+/// # Errors
+///
+/// `no_proposal` before one was kept, `description` naming every reading that cannot be right, or what the record said.
+pub fn check(store: &Store, round: &Value, moment: Moment) -> Answer<Value> {
+    evaluated(store, round, moment).map(|(_, _, evaluation)| evaluation)
+}
+
+/// Writes a round down and clears its drafts, both in one transaction.
+///
+/// # Errors
+///
+/// As [`check`].
+pub fn done(store: &mut Store, round: &Value, moment: Moment) -> Answer<RoundDone> {
+    let (kept, full, evaluation) = evaluated(store, round, moment)?;
+    let why = round.get("why").and_then(Value::as_str).unwrap_or_default();
+    let mut written = Map::new();
+    written.insert("why".to_owned(), json!(why));
+    for key in ["at"].iter().chain(&READ) {
+        written.insert((*key).to_owned(), full.get(key).cloned().unwrap_or_default());
+    }
+    let body = json!({ "why": why, "round": written, "evaluation": evaluation, "proposal": kept.entry });
+    let entries = store.append_many(moment, vec![NewEntry::new(Kind::RoundDone, body)], Some(DRAFTS))?;
+    let entry = entries
+        .first()
+        .ok_or_else(|| Failure::new("database", "The record kept nothing."))?
+        .hash;
+    Ok(RoundDone { entry, evaluation })
+}
+
+/// Every round, oldest first.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn rounds(store: &Store) -> Answer<Vec<RoundLine>> {
+    Ok(store.of_kind(Kind::RoundDone)?.iter().map(line).collect())
+}
+
+fn line(entry: &Entry) -> RoundLine {
+    let flag = |key: &str| {
+        entry
+            .body
+            .pointer(&format!("/evaluation/{key}"))
+            .and_then(Value::as_bool)
+    };
+    let read = READ
+        .iter()
+        .map(|key| ((*key).to_owned(), read_of(entry, key)))
+        .collect();
+    RoundLine {
+        entry: entry.hash,
+        at: entry.moment.rfc3339(),
+        why: entry
+            .body
+            .get("why")
+            .and_then(Value::as_str)
+            .unwrap_or_default()
+            .to_owned(),
+        // What cannot be read counts as not passed.
+        passed: flag("passed").unwrap_or(false),
+        stop: flag("stop").unwrap_or(true),
+        proposal: entry.body.get("proposal").cloned().unwrap_or_default(),
+        read,
+    }
+}
+
+fn read_of(entry: &Entry, key: &str) -> Value {
+    entry
+        .body
+        .pointer(&format!("/round/{key}"))
+        .cloned()
+        .unwrap_or_default()
+}
+
+/// The proposal, the round in the form of the contract, and what it comes to.
+fn evaluated(store: &Store, round: &Value, moment: Moment) -> Answer<(Kept, Value, Value)> {
+    let Some(kept) = kept(store)? else {
+        return Err(Failure::new(
+            "no_proposal",
+            "Keep a proposal first: a round is checked against it.",
+        ));
+    };
+    let option = kept.chosen().cloned().unwrap_or_default();
+    // Rounds stay tied to the proposal that they were checked against.
+    let own = json!(kept.entry);
+    let earlier: Vec<Value> = store
+        .of_kind(Kind::RoundDone)?
+        .iter()
+        .filter(|entry| entry.body.get("proposal") == Some(&own))
+        .map(|entry| read_of(entry, "readings"))
+        .collect();
+    let mut full = Map::new();
+    // Unknown keys go through, so that `calc` names them.
+    full.extend(
+        round
+            .as_object()
+            .into_iter()
+            .flatten()
+            .filter(|(key, _)| *key != "why")
+            .map(|(a, b)| (a.clone(), b.clone())),
+    );
+    full.insert("contract".to_owned(), json!(1));
+    full.insert("job".to_owned(), kept.job.clone());
+    full.insert("option".to_owned(), option);
+    full.insert("earlier".to_owned(), Value::Array(earlier));
+    full.insert("at".to_owned(), json!(moment.rfc3339()));
+    let full = Value::Object(full);
+    let evaluation = calc::round_value(&full).map_err(Failure::described)?;
+    let evaluation = serde_json::to_value(evaluation).map_err(|why| Failure::new("body", why.to_string()))?;
+    Ok((kept, full, evaluation))
+}

@@ -1,0 +1,91 @@
+//! What an entry says, in one plain sentence.
+
+use crate::record::{Entry, Kind};
+use serde_json::Value;
+
+/// One sentence for an entry, for the record's screen and the report.
+#[must_use]
+pub fn words(entry: &Entry) -> String {
+    let text = |path: &str| entry.body.pointer(path).and_then(Value::as_str).unwrap_or_default();
+    match entry.kind {
+        Kind::JobBegun => [text("/name"), text("/place")]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join(", "),
+        Kind::WallDescribed => {
+            let lines = entry.body.get("words").and_then(Value::as_array);
+            lines
+                .into_iter()
+                .flatten()
+                .filter_map(Value::as_str)
+                .collect::<Vec<_>>()
+                .join(" ")
+        }
+        Kind::PhotoTaken => format!("{} ({}): {}", text("/about"), text("/kind"), text("/name")),
+        Kind::ProposalKept => proposal(&entry.body),
+        Kind::RoundDone => round(&entry.body),
+        Kind::SealGiven => format!("Code {}", text("/code")),
+        Kind::Note => text("/text").to_owned(),
+        Kind::EngineersAnswer
+        | Kind::StopPassed
+        | Kind::Permit
+        | Kind::Finding
+        | Kind::Repair
+        | Kind::PackMade
+        | Kind::Import => text("/words").to_owned(),
+    }
+}
+
+fn proposal(body: &Value) -> String {
+    let option = body
+        .get("option")
+        .and_then(Value::as_u64)
+        .and_then(|index| usize::try_from(index).ok());
+    let option = option.and_then(|index| body.pointer("/proposal/options")?.get(index));
+    let Some(option) = option else {
+        return "A proposal without an option.".to_owned();
+    };
+    let count = |key: &str| option.get(key).and_then(Value::as_array).map_or(0, Vec::len);
+    let used = option
+        .get("worst_utilisation")
+        .and_then(Value::as_f64)
+        .unwrap_or(f64::NAN);
+    let standing = match option.get("standing").and_then(Value::as_str).unwrap_or_default() {
+        "holds" => "holds",
+        "close" => "close to its limit",
+        _ => "for an engineer to check, not to build from",
+    };
+    format!(
+        "{} needles, {} props, used {:.0} %: {standing}.",
+        count("needles"),
+        count("props"),
+        // Rounded away from the safe side never: 99.2 % is shown as 100 %.
+        (used * 100.0).ceil()
+    )
+}
+
+fn round(body: &Value) -> String {
+    let flag = |path: &str| body.pointer(path).and_then(Value::as_bool);
+    let result = match (flag("/evaluation/stop"), flag("/evaluation/passed")) {
+        (Some(false), Some(true)) => "Everything passed.",
+        (Some(false), _) => "Something must be put right.",
+        _ => "Stop: keep out.",
+    };
+    let reasons = body.pointer("/evaluation/reasons").and_then(Value::as_array);
+    let reasons = reasons
+        .into_iter()
+        .flatten()
+        .filter_map(|reason| reason.get("words")?.as_str());
+    let why = body
+        .get("why")
+        .and_then(Value::as_str)
+        .filter(|why| !why.is_empty())
+        .map(|why| format!("{why}."));
+    why.iter()
+        .map(String::as_str)
+        .chain([result])
+        .chain(reasons)
+        .collect::<Vec<_>>()
+        .join(" ")
+}
