@@ -167,23 +167,19 @@ fn a_whole_job_goes_through_the_commands() {
         hand.close().await;
 
         assert!(std::path::Path::new(&pack).starts_with(stage.home()), "{pack}");
-        let program = || std::process::Command::new(env!("CARGO_BIN_EXE_upstay"));
-        assert_eq!(
-            program()
-                .args(["verify", &pack, "--seal", &seal])
-                .status()
+        let verified = |code: &str| {
+            let mut program = std::process::Command::new(env!("CARGO_BIN_EXE_upstay"));
+            program
+                .args(["verify", &pack, "--seal", code])
+                .output()
                 .unwrap()
-                .code(),
-            Some(0)
-        );
-        assert_ne!(
-            program()
-                .args(["verify", &pack, "--seal", "0000-0000-0000"])
-                .status()
-                .unwrap()
-                .code(),
-            Some(0)
-        );
+                .status
+                .code()
+        };
+        assert_eq!(verified(&seal), Some(0));
+        // Another well-formed code is no seal of this pack; one that cannot be a code is no question.
+        assert_eq!(verified("0000-0000-0000"), Some(1));
+        assert_eq!(verified("hello"), Some(2));
     });
 }
 
@@ -206,7 +202,7 @@ fn the_demo_opens_once_and_cannot_be_sealed() {
             photos.iter().all(|photo| text(photo, "/source") == "exif"),
             "{photos:?}"
         );
-        let refused = hand.invoke("seal_give", first).await.unwrap_err();
+        let refused = hand.invoke("seal_give", first.clone()).await.unwrap_err();
         assert_eq!(text(&refused, "/code"), "demo_seals_nothing");
         let unnamed = hand
             .invoke("job_begin", json!({"name": " ", "place": "", "country": "england"}))
@@ -216,6 +212,22 @@ fn the_demo_opens_once_and_cannot_be_sealed() {
             (text(&unnamed, "/code"), text(&unnamed, "/field")),
             ("name_missing".to_owned(), "/job/name".to_owned())
         );
+        // It can be deleted; a job cannot.
+        let own = hand
+            .invoke(
+                "job_begin",
+                json!({"name": "Weir Cottage", "place": "", "country": "england"}),
+            )
+            .await
+            .unwrap();
+        assert_eq!(
+            text(&hand.invoke("demo_delete", own).await.unwrap_err(), "/code"),
+            "not_a_demo"
+        );
+        hand.invoke("demo_delete", first).await.unwrap();
+        let list = hand.invoke("jobs", json!({})).await.unwrap();
+        assert_eq!(at(&list, "/jobs").as_array().unwrap().len(), 1);
+        assert_eq!(text(&list, "/jobs/0/name"), "Weir Cottage");
         hand.close().await;
     });
 }

@@ -1,7 +1,8 @@
 // Body of a function called with (how, words, group): the element that a person would take, or null. `group` is the
 // question that an answer belongs to, where the same answer stands under several.
 const [how, words, group] = arguments
-const plain = (text) => (text ?? '').replace(/\s+/g, ' ').trim().toLowerCase()
+// The tick of a kept field is no part of its label.
+const plain = (text) => (text ?? '').replace(/[\s✓]+/g, ' ').trim().toLowerCase()
 const wanted = plain(words)
 const usable = (element) =>
   !element.disabled && element.checkVisibility({ visibilityProperty: true }) && !element.closest('[inert]')

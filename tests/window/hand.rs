@@ -1,9 +1,9 @@
 //! A hand and an eye at the window: press what can be read, type into what has a label, look at what stands there.
 
 use crate::stage::PATIENCE;
+use fantoccini::Client;
 use fantoccini::elements::{Element, ElementRef};
 use fantoccini::error::CmdError;
-use fantoccini::{Client, Locator};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -146,11 +146,6 @@ impl Hand {
         }
     }
 
-    /// Whether something with these words can be pressed now.
-    pub async fn can_press(&self, words: &str) -> bool {
-        self.look(vec![json!("press"), json!(words)]).await.is_some()
-    }
-
     /// Keeps a picture of the window under `target/screens`.
     pub async fn picture(&self, name: &str) {
         let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
@@ -180,11 +175,6 @@ impl Hand {
             size.get(0).and_then(Value::as_u64).unwrap(),
             size.get(1).and_then(Value::as_u64).unwrap(),
         )
-    }
-
-    /// How many elements a selector finds.
-    pub async fn count(&self, selector: &str) -> usize {
-        self.client.find_all(Locator::Css(selector)).await.unwrap().len()
     }
 
     /// Closes the window.

@@ -175,6 +175,9 @@ fn a_job_from_the_first_screen_to_a_pack_that_verifies() {
         let file = stage.home().join("IMG 0042.jpg");
         photo(&file);
         let hand = stage.open().await;
+        let watch = "window.refused = []; \
+             document.addEventListener('securitypolicyviolation', (event) => window.refused.push(event.violatedDirective))";
+        hand.ask(watch).await;
         describe(&hand, &file).await;
 
         hand.press("Support").await;
@@ -220,6 +223,11 @@ fn a_job_from_the_first_screen_to_a_pack_that_verifies() {
         hand.picture("record").await;
         hand.press("Make the pack").await;
         hand.see("The pack is made").await;
+        assert_eq!(
+            hand.ask("return window.refused").await,
+            json!([]),
+            "the pages break their own content policy"
+        );
         let said = hand.text().await;
         let path = said
             .lines()

@@ -64,6 +64,19 @@ impl Desk {
         }
     }
 
+    /// Deletes the demo.
+    ///
+    /// # Errors
+    ///
+    /// `not_a_demo` for any other job, otherwise what the record said.
+    pub fn delete_demo(&self, id: &str) -> Answer<()> {
+        let id = Uuid::parse_str(id).map_err(|_| Failure::new("no_job", format!("There is no job {id} here.")))?;
+        // Closed first, and kept from being opened again meanwhile: open files would keep some systems from deleting.
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        open.remove(&id);
+        Ok(self.jobs.delete_demo(id)?)
+    }
+
     /// The folder that finished papers go to, made where it is missing.
     ///
     /// # Errors

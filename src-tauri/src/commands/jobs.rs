@@ -113,6 +113,12 @@ pub fn demo_open(desk: State<'_, Desk>) -> Answer<Opened> {
     Ok(Opened { id: desk.lay(store) })
 }
 
+/// Deletes the demo; any other job is refused.
+#[tauri::command(async)]
+pub fn demo_delete(desk: State<'_, Desk>, id: String) -> Answer<()> {
+    desk.delete_demo(&id)
+}
+
 /// Opens a job.
 #[tauri::command(async)]
 pub fn job_open(desk: State<'_, Desk>, id: String) -> Answer<OpenJob> {

@@ -32,6 +32,7 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             jobs::jobs,
             jobs::job_begin,
             jobs::demo_open,
+            jobs::demo_delete,
             jobs::job_open,
             wall::draft_put,
             wall::photo_add,

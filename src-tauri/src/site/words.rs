@@ -27,13 +27,10 @@ pub fn words(entry: &Entry) -> String {
         Kind::RoundDone => round(&entry.body),
         Kind::SealGiven => format!("Code {}", text("/code")),
         Kind::Note => text("/text").to_owned(),
-        Kind::EngineersAnswer
-        | Kind::StopPassed
-        | Kind::Permit
-        | Kind::Finding
-        | Kind::Repair
-        | Kind::PackMade
-        | Kind::Import => text("/words").to_owned(),
+        Kind::PackMade => pack(&entry.body),
+        Kind::EngineersAnswer | Kind::StopPassed | Kind::Permit | Kind::Finding | Kind::Repair | Kind::Import => {
+            text("/words").to_owned()
+        }
     }
 }
 
@@ -51,18 +48,34 @@ fn proposal(body: &Value) -> String {
         .get("worst_utilisation")
         .and_then(Value::as_f64)
         .unwrap_or(f64::NAN);
-    let standing = match option.get("standing").and_then(Value::as_str).unwrap_or_default() {
-        "holds" => "holds",
-        "close" => "close to its limit",
+    let standing = |of: &Value| {
+        of.get("standing")
+            .and_then(Value::as_str)
+            .unwrap_or_default()
+            .to_owned()
+    };
+    // An option may pass every check while the job as a whole is an engineer's.
+    let whole = body.get("proposal").map(standing).unwrap_or_default();
+    let standing = match (whole.as_str(), standing(option).as_str()) {
+        ("holds" | "close", "holds") => "holds",
+        ("holds" | "close", "close") => "close to its limit",
         _ => "for an engineer to check, not to build from",
     };
     format!(
         "{} needles, {} props, used {:.0} %: {standing}.",
         count("needles"),
         count("props"),
-        // Rounded away from the safe side never: 99.2 % is shown as 100 %.
+        // Rounded up: 99.2 % is shown as 100 %.
         (used * 100.0).ceil()
     )
+}
+
+fn pack(body: &Value) -> String {
+    let missing = body.get("missing").and_then(Value::as_array).map_or(0, Vec::len);
+    match missing {
+        0 => "Everything in the record up to here, with its photos.".to_owned(),
+        _ => format!("Everything in the record up to here; {missing} photos are no longer here as they were taken in."),
+    }
 }
 
 fn round(body: &Value) -> String {
