@@ -1,6 +1,7 @@
 // @ts-check
 import { h } from './dom.js'
 import { flush, onKept, site, write } from './site.js'
+import { words } from '../words.js'
 
 let next = 0
 
@@ -52,7 +53,7 @@ export function select(path, label, options, hint, changed) {
   const id = `f${(next += 1)}`
   const $select = h('select', { id, name: path, 'aria-describedby': `${id}-wrong`, onchange: () => { write(path, $select.value === '' ? null : $select.value); flush(); changed?.($select.value) } },
     !options.some(([value]) => value === '') && h('option', { value: '' }, 'Choose'),
-    options.map(([value, words]) => h('option', { value, selected: (site.fields[path] ?? '') === value }, words)))
+    options.map(([value, label]) => h('option', { value, selected: (site.fields[path] ?? '') === value }, label)))
   return holder(path, label, id, hint, $select)
 }
 
@@ -66,8 +67,8 @@ export function choice(path, label, options, more = {}) {
   const chosen = more.value ?? site.fields[path]
   return h('fieldset', { class: 'field', 'data-field': path, 'data-kept': path in site.fields ? 'true' : undefined, 'aria-describedby': `${id}-wrong` },
     h('legend', {}, label, tick()),
-    h('div', { class: 'answers' }, options.map(([value, words]) => h('label', {},
-      h('input', { type: 'radio', name: path, value, checked: chosen === value, onchange: () => { if (more.changed) more.changed(value); else write(path, value); flush() } }), words))),
+    h('div', { class: 'answers' }, options.map(([value, name]) => h('label', {},
+      h('input', { type: 'radio', name: path, value, checked: chosen === value, onchange: () => { if (more.changed) more.changed(value); else write(path, value); flush() } }), name))),
     more.hint && h('p', { class: 'hint' }, more.hint), h('p', { class: 'hint taken', hidden: true }), h('p', { class: 'wrong', id: `${id}-wrong`, hidden: true }))
 }
 
@@ -88,13 +89,20 @@ export function showProblems($root, figures, $list) {
       $input?.setAttribute('aria-invalid', 'true')
       return h('li', {}, h('a', { href: '#', onclick: (/** @type {Event} */ event) => { event.preventDefault(); /** @type {any} */ ($input)?.focus() } }, `${$field.querySelector('label, legend')?.firstChild?.textContent}: ${said}`))
     }
-    return h('li', {}, `${fieldWords(problem.path)}: ${said}`)
+    const missing = problem.wrong === 'missing' ? words.missing[/** @type {'/above'} */ (problem.path)] : undefined
+    return h('li', {}, h('a', { href: `#${site.id}/${screenOf(problem.path)}` }, missing ?? `${fieldWords(problem.path)}: ${said}`))
   })
-  $list.replaceChildren(...(items.length ? [h('section', { class: 'wrongs', role: 'status' }, h('strong', {}, items.length === 1 ? 'One thing is missing or wrong' : `${items.length} things are missing or wrong`), h('ul', {}, items))] : []))
+  const onlyMissing = problems.every((/** @type {any} */ problem) => problem.wrong === 'missing')
+  $list.replaceChildren(...(items.length ? [h('section', { class: `wrongs ${onlyMissing ? 'todo' : ''}`, role: 'status' }, h('strong', {}, onlyMissing ? words.todo : words.wrong), h('ul', {}, items))] : []))
   for (const taken of figures?.proposal?.assumptions ?? []) {
     const $taken = $root.querySelector(`[data-field="${CSS.escape(taken.path)}"] > .taken`)
     if ($taken instanceof HTMLElement) { $taken.textContent = `Not said, so: ${taken.words}.`; $taken.hidden = false }
   }
+}
+
+/** Screen on which a field stands. @param {string} path */
+function screenOf(path) {
+  return /^\/(above|roof|points|site)/.test(path) ? 'above' : 'wall'
 }
 
 /** A field's path in words, for problems whose field stands on another screen. @param {string} path */
