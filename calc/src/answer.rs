@@ -2,12 +2,13 @@
 
 use crate::assemble;
 use crate::brackets;
+use crate::brief::check_words;
 use crate::demand::{service, strength};
-use crate::geometry::Geometry;
+use crate::geometry::{Geometry, OVER_BEAM_M};
 use crate::job::Job;
 use crate::problem::Problem;
 use crate::proposal::{Assumption, Compared, Load, LoadPart, Opt, Profile, Proposal, Reason, RefusalKind, Standing};
-use crate::propose::search;
+use crate::propose::{CLOSE, search};
 use crate::scene::Scene;
 use crate::standing::{Verdict, verdict};
 use crate::steps::{Channel, Shares};
@@ -23,6 +24,9 @@ pub const CAUTION: &str = "A proposal for your engineer to confirm. Local rules 
 /// Sections or props that are not known, by their path.
 pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec<Problem>> {
     let geometry = Geometry::of(job, &mut assumptions);
+    if let Some(problem) = soffit_problem(job, &geometry) {
+        return Err(vec![problem]);
+    }
     let verdict = verdict(job, &geometry, &mut assumptions);
     let down = take_down(job, &geometry, &mut assumptions);
     let scene = Scene::of(job, &geometry, &down, &mut assumptions)?;
@@ -40,7 +44,6 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     } else {
         None
     };
-    let floor_missing: Vec<u32> = down.floors_below.clone();
     let (mut options, mut nearest) = (Vec::new(), None);
     if refusal != Some(RefusalKind::NoModel) {
         let found = search(&scene);
@@ -66,42 +69,22 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
             reasons.extend(why_not(&scene, nearest.as_ref()));
         }
     }
-    if !floor_missing.is_empty() {
-        for floor in &floor_missing {
-            reasons.push(Reason::new("floor_line", format!("Floor {} bears below the needles, so it is not on them: it needs a line of props of its own, designed with it.", floor + 1)));
-        }
+    for what in &down.below {
+        reasons.push(Reason::new(
+            "floor_line",
+            format!("What bears below the needles is not on them: {what} needs a line of props of its own, designed with it."),
+        ));
+    }
+    if !down.below.is_empty() {
         nearest = nearest.or_else(|| options.first().cloned());
         options.clear();
     }
     let standing = standing(refusal, &options);
     if standing == Standing::Close {
         reasons.extend(verdict.caps.iter().cloned());
-        if options
-            .iter()
-            .all(|option| option.worst_utilisation > crate::propose::CLOSE)
-        {
-            reasons.push(Reason::new(
-                "near_limit",
-                "The best option uses more than 90 % of what its weakest part can do.",
-            ));
-        }
-        for option in options.iter().take(1) {
-            if option
-                .one_lost
-                .iter()
-                .any(|lost| lost.utilisation.is_none_or(|u| u > 1.0))
-            {
-                reasons.push(Reason::new("one_lost", "If one needle is lost the others are asked for more than they can do: guard it against knocks, keep spares on site."));
-            }
-            if option.movement.utilisation > 1.0 {
-                reasons.push(Reason::new(
-                    "movement",
-                    format!(
-                        "Neighbours or sides may settle {:.1} mm apart: more than 3 mm.",
-                        option.movement.worst_difference_mm
-                    ),
-                ));
-            }
+        // The first option is the one shown first: its own reasons say why it is close.
+        if let Some(option) = options.first() {
+            reasons.extend(why_close(option));
         }
     }
     if let Some(nearest) = &mut nearest {
@@ -118,13 +101,56 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         reasons,
         assumptions,
         load,
-        brackets: brackets::judge(&scene),
+        brackets: brackets::judge(&scene, &verdict),
         options,
         nearest,
         builders_plan: None,
         engineer: engineer(job),
         order: Vec::new(),
     })
+}
+
+/// The needles must lie over the new beam: 50 mm at the least.
+fn soffit_problem(job: &Job, geometry: &Geometry) -> Option<Problem> {
+    let least = geometry.beam_top_m + OVER_BEAM_M;
+    let given = job.opening.needle_soffit_m?;
+    (given < least - 1e-9).then(|| {
+        Problem::new(
+            "/opening/needle_soffit_m",
+            format!(
+                "{given:.3} m lies less than 50 mm over the new beam's top at {:.3} m",
+                geometry.beam_top_m
+            ),
+            format!("at least {least:.3} m, or empty"),
+        )
+    })
+}
+
+fn why_close(option: &Opt) -> Vec<Reason> {
+    let mut out = Vec::new();
+    if option.worst_utilisation > CLOSE {
+        out.push(Reason::new(
+            "near_limit",
+            "This option uses more than 90 % of what its weakest part can do.",
+        ));
+    }
+    if option
+        .one_lost
+        .iter()
+        .any(|lost| lost.utilisation.is_none_or(|u| u > 1.0))
+    {
+        out.push(Reason::new("one_lost", "If one needle is lost the others are asked for more than they can do: guard it against knocks, keep spares on site."));
+    }
+    if option.movement.utilisation > 1.0 {
+        out.push(Reason::new(
+            "movement",
+            format!(
+                "Neighbours or sides may settle {:.1} mm apart: more than 3 mm.",
+                option.movement.worst_difference_mm
+            ),
+        ));
+    }
+    out
 }
 
 fn standing(refusal: Option<RefusalKind>, options: &[Opt]) -> Standing {
@@ -254,7 +280,7 @@ fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
                 &check.name,
                 format!(
                     "{} at {}: asked {:.2} {}, can {:.2} {}.",
-                    check.name.replace('_', " "),
+                    check_words(&check.name),
                     check.at,
                     check.demand,
                     check.unit,

@@ -6,8 +6,8 @@ use crate::checks::lost::Line;
 use crate::checks::movement::{Leg, movement};
 use crate::checks::needle::{OVERHANG_MM, deflection_mm, worst_reaction_kn};
 use crate::checks::sideways::{self, Braced};
-use crate::checks::{At, Full, Side, Worst};
-use crate::proposal::{Check, Needle, OneLost, Opt, Part, Prop, Standing};
+use crate::checks::{At, Full, Side, Worst, is_geometry};
+use crate::proposal::{Check, Foot, Needle, OneLost, Opt, Part, Prop, Standing};
 use crate::propose::{Aim, CLOSE, Found};
 use crate::scene::Scene;
 use crate::steps::Steps;
@@ -107,11 +107,11 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         })
         .collect();
     let movement = movement(&legs, &needles_mm);
-    let one_lost = one_lost(scene, found, &props, &full.checks);
+    let one_lost = one_lost(scene, found, &props, &feet, &full.checks);
     let worst = full
         .checks
         .iter()
-        .filter(|check| !is_geometry(check))
+        .filter(|check| !is_geometry(&check.name))
         .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
     let worst_utilisation = worst.map_or(0.0, |check| check.utilisation);
     let passes = full.checks.iter().all(|check| check.utilisation <= 1.0 + 1e-9);
@@ -127,7 +127,7 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
     let misfit = full
         .checks
         .iter()
-        .find(|check| is_geometry(check) && check.utilisation > 1.0 + 1e-9);
+        .find(|check| is_geometry(&check.name) && check.utilisation > 1.0 + 1e-9);
     let governs = misfit
         .or(worst)
         .map_or_else(String::new, |check| format!("{} at {}", check.name, check.at));
@@ -160,43 +160,51 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
     })
 }
 
-fn is_geometry(check: &Check) -> bool {
-    matches!(
-        check.name.as_str(),
-        "clear_masonry" | "room_under_plate" | "arch_loose" | "end_bay_width" | "working_room"
-    )
-}
-
-fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], checks: &[Check]) -> Vec<OneLost> {
+fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], feet: &[Foot], checks: &[Check]) -> Vec<OneLost> {
     let jamb = |beside: f64| {
         let wide = beside >= (0.2 * scene.geometry.cut_width_m()).max(0.6) - 1e-9;
         wide && scene.job.wall.condition == crate::job::Condition::Sound
     };
-    // A needle carries in an accident what its weaker prop carries at 1.5 times its working load (own judgement, as only a
-    // working load is known), and what the needle itself carries at strength.
+    // A needle carries in an accident what its weaker leg carries, and what the needle itself carries at strength. A prop
+    // of which only a working load is known carries 1.5 times that, and never more than the strut's first yield; the
+    // ground 1.5 times what it is allowed (both own judgement).
     let resistance: Vec<f64> = found
         .loads
         .iter()
         .enumerate()
         .map(|(i, load)| {
             let name = At::Needle(i).to_string();
-            let by_props = props
-                .iter()
-                .filter(|prop| prop.needle == name && prop.load_kn > 0.0)
-                .map(|prop| load.load_kn * 1.5 * prop.working_load_kn / prop.load_kn)
-                .fold(f64::INFINITY, f64::min);
+            let leg = |side: Side, choice: crate::candidate::LegChoice| {
+                let at = At::Prop(i, side).to_string();
+                let prop = props.iter().find(|prop| prop.name == at && prop.load_kn > 0.0)?;
+                let rating = choice.prop.and_then(|p| scene.rating(side, choice.boards, p))?;
+                let ground = feet
+                    .iter()
+                    .find(|foot| foot.prop == at)
+                    .map_or(f64::INFINITY, |foot| 1.5 * prop.load_kn / foot.utilisation.max(1e-9));
+                let can = (1.5 * prop.working_load_kn).min(rating.r_state_kn).min(ground);
+                Some(load.load_kn * can / prop.load_kn)
+            };
+            let by_legs = [
+                (Side::Inside, found.candidate.inside),
+                (Side::Outside, found.candidate.outside),
+            ]
+            .into_iter()
+            .map(|(side, choice)| leg(side, choice).unwrap_or(0.0))
+            .fold(f64::INFINITY, f64::min);
             let strength: f64 = load.strength_kn.iter().sum();
+            let of_needle = |check: &&Check| {
+                check.at == name
+                    && (check.name.starts_with("needle_") || check.name.starts_with("timber_"))
+                    && !matches!(check.name.as_str(), "needle_bending_service" | "needle_deflection")
+                    && check.utilisation > 0.0
+            };
             let by_needle = checks
                 .iter()
-                .filter(|check| {
-                    check.at == name
-                        && check.unit == "kNm"
-                        && check.name != "needle_bending_service"
-                        && check.utilisation > 0.0
-                })
+                .filter(of_needle)
                 .map(|check| strength / check.utilisation)
                 .fold(f64::INFINITY, f64::min);
-            by_props.min(by_needle)
+            by_legs.min(by_needle)
         })
         .collect();
     let line = Line {

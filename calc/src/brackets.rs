@@ -8,10 +8,12 @@ use crate::checks::feet::BOARDS;
 use crate::checks::strength::GAMMA_M;
 use crate::clause::en1996::historic::{ALLOWABLE_N_MM2, LOCAL_FACTOR};
 use crate::demand::service;
-use crate::job::{Answer, Condition, Restraint};
+use crate::geometry::floor_bears;
+use crate::job::{Answer, Condition, Mortar, Restraint};
 use crate::proposal::{Brackets, Reason};
 use crate::props::bracket::{LEAN_DEG, bracket_resistance};
 use crate::scene::Scene;
+use crate::standing::Verdict;
 
 /// Arm of a bracket where none is given, mm. CROSS reports 32 and 57.
 const ARM_MM: f64 = 200.0;
@@ -27,7 +29,7 @@ const ZONE: f64 = 0.866;
 
 /// Judges brackets for a job, every reason reported.
 #[must_use]
-pub fn judge(scene: &Scene<'_>) -> Brackets {
+pub fn judge(scene: &Scene<'_>, verdict: &Verdict) -> Brackets {
     let (job, geometry) = (scene.job, scene.geometry);
     let width = geometry.cut_width_m();
     let plan = job.builders_plan.as_ref().filter(|plan| plan.kind == "brackets");
@@ -67,19 +69,35 @@ pub fn judge(scene: &Scene<'_>) -> Brackets {
         .fold(f64::INFINITY, f64::min);
     let can = by_prop.min(rated.unwrap_or(f64::INFINITY)).min(under_plate);
     let mut reasons = Vec::new();
-    let outer_only = scene.leaves.len() == 2
-        && job
-            .above
-            .iter()
-            .filter_map(|storey| storey.floor.as_ref())
-            .all(|floor| floor.leaf == crate::job::WhichLeaf::Inner);
-    let small = if outer_only { SMALL_OUTER_M } else { SMALL_M };
+    if !verdict.no_model.is_empty() {
+        reasons.push(Reason::new(
+            "outside_method",
+            "The job lies outside the method; brackets are the last thing it needs.",
+        ));
+    }
+    if job.wall.leaves.iter().any(|leaf| leaf.mortar == Mortar::Perished) {
+        reasons.push(Reason::new(
+            "mortar",
+            "The mortar has perished: nothing arches over a bracket.",
+        ));
+    }
+    // The wider limit is for one leaf that carries no floor.
+    let no_floor = job
+        .above
+        .iter()
+        .filter_map(|storey| storey.floor.as_ref())
+        .all(|floor| !floor_bears(floor));
+    let small = if scene.leaves.len() == 1 && no_floor {
+        SMALL_OUTER_M
+    } else {
+        SMALL_M
+    };
     let zone_top = geometry.soffit_m + ZONE * 1.1 * width;
     if !job.above.is_empty() {
         if width > small + 1e-9 {
             reasons.push(Reason::new("storey_above", format!("A storey stands above and the opening is {width:.2} m wide; brackets are for at most {small} m there.")));
         }
-        if geometry.floors_m.iter().any(|floor| *floor < zone_top) && !outer_only {
+        if geometry.floors_m.iter().any(|floor| *floor < zone_top) && !no_floor {
             reasons.push(Reason::new(
                 "floor_in_zone",
                 "A floor bears within the 60° zone over the opening.",

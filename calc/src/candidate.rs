@@ -16,12 +16,20 @@ use crate::tables::Member;
 
 /// Distances of a prop axis from the wall's face tried, mm, in the order tried.
 const DISTANCES_MM: &[f64] = &[
-    450.0, 400.0, 350.0, 300.0, 500.0, 550.0, 600.0, 700.0, 800.0, 900.0, 1000.0,
+    450.0, 400.0, 350.0, 300.0, 500.0, 550.0, 600.0, 650.0, 700.0, 750.0, 800.0, 850.0, 900.0, 950.0, 1000.0,
 ];
+/// How many of these are 450 mm or nearer.
+const NEAR_ONES: usize = 4;
+/// Nearest and farthest a prop axis may stand from the wall's face, mm. Own judgement.
+const NEAREST_MM: f64 = 300.0;
+const FARTHEST_MM: f64 = 1000.0;
 /// Room that must stay between a prop axis and the end of the working room, mm.
 const BEHIND_MM: f64 = 150.0;
 /// Room beside the beam where it is lifted between the wall and a line of props, mm. Own judgement.
-const BESIDE_BEAM_MM: f64 = 100.0;
+const BESIDE_BEAM_MM: f64 = 50.0;
+
+/// A beam deeper than this is narrower than deep, and is carried on its side. Own judgement.
+const WIDEST_BEAM_MM: f64 = 254.0;
 
 /// The choices of a candidate beside its layout.
 #[derive(Clone, Debug, PartialEq)]
@@ -115,7 +123,14 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
         else {
             continue;
         };
-        for (inside_mm, outside_mm) in distances(scene) {
+        let near = 5.0 * axes.len() as f64;
+        for (k, (inside_mm, outside_mm)) in distances(scene).into_iter().enumerate() {
+            // The nearer distances come first. Farther ones make needles heavier, and only worse boards could be bettered:
+            // where one board a prop does already, nothing is left to gain.
+            let [fewest, ..] = &out.best;
+            if k >= NEAR_ONES && fewest.as_ref().is_some_and(|(_, judged)| judged.pieces <= near + 1e-9) {
+                break;
+            }
             let (candidate, judged) = stand(
                 scene,
                 axes,
@@ -170,7 +185,7 @@ fn stand(
     (inside_mm, outside_mm): (f64, f64),
     limit: f64,
 ) -> (Candidate, Judged) {
-    let candidate = place(scene, loads, section, pack, inside_mm, outside_mm, limit);
+    let candidate = place(scene, axes, loads, section, pack, (inside_mm, outside_mm), limit);
     let mut worst = on_masonry;
     let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
         worst.misfit = true;
@@ -199,7 +214,7 @@ fn stand(
         }
     }
     if limit <= 0.0 || worst.utilisation <= limit {
-        legs(scene, loads, member, &candidate, &mut worst);
+        legs(scene, axes, loads, member, &candidate, &mut worst);
     }
     let judged = tally(scene, axes.len(), member, &candidate, worst);
     (candidate, judged)
@@ -220,7 +235,7 @@ pub fn check_all(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], candidat
             sink,
         );
     }
-    legs(scene, loads, &section.member, candidate, sink);
+    legs(scene, axes, loads, &section.member, candidate, sink);
 }
 
 /// Level of a needle's top with its pack, m.
@@ -260,24 +275,34 @@ fn masonry(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], member: &Membe
     }
 }
 
-/// Pairs of distances to try: both sides alike, each no farther than its working room allows, wide enough for the beam.
+/// Whether the new beam is lifted in from inside: from the side with more room.
+fn lifted_inside(scene: &Scene<'_>) -> bool {
+    scene.job.sides.inside.room_m >= scene.job.sides.outside.room_m
+}
+
+/// Pairs of distances to try: both sides alike, each as far as its working room allows, wide enough for the beam on the
+/// side where it is lifted. What does not fit is shown by the checks of place.
 fn distances(scene: &Scene<'_>) -> Vec<(f64, f64)> {
     let fix = scene.job.fix.as_ref();
     let thickness = scene.geometry.thickness_mm;
-    let most = |side: &SideInput| side.room_m * 1000.0 - BEHIND_MM;
+    let most = |side: &SideInput| ((side.room_m * 1000.0 - BEHIND_MM) / 50.0 + 1e-9).floor() * 50.0;
     let (most_in, most_out) = (most(&scene.job.sides.inside), most(&scene.job.sides.outside));
-    let fixed_in = fix.and_then(|fix| fix.inside_y_mm);
-    let fixed_out = fix.and_then(|fix| fix.outside_y_mm);
     let beam = beam_room_mm(scene);
-    let least = DISTANCES_MM.iter().copied().fold(f64::INFINITY, f64::min);
     let mut out = Vec::with_capacity(DISTANCES_MM.len());
     for distance in DISTANCES_MM {
-        // The beam goes in from the side with more room.
-        let from_inside = most_in >= most_out;
-        let wide = |lifted: bool| if lifted { distance.max(beam) } else { *distance };
-        let inside = fixed_in.unwrap_or_else(|| thickness + wide(from_inside).min(most_in).max(least));
-        let outside = fixed_out.unwrap_or_else(|| -wide(!from_inside).min(most_out).max(least));
-        if inside > thickness && outside < 0.0 && !out.contains(&(inside, outside)) {
+        let on = |lifted: bool, most: f64| {
+            if lifted { distance.max(beam) } else { *distance }
+                .min(most)
+                .max(NEAREST_MM)
+        };
+        let inside = fix
+            .and_then(|fix| fix.inside_y_mm)
+            .unwrap_or_else(|| thickness + on(lifted_inside(scene), most_in));
+        let outside = fix
+            .and_then(|fix| fix.outside_y_mm)
+            .unwrap_or_else(|| -on(!lifted_inside(scene), most_out));
+        // Axes must at least be apart for a needle to be a beam at all.
+        if inside - outside > 100.0 && !out.contains(&(inside, outside)) {
             out.push((inside, outside));
         }
     }
@@ -286,7 +311,7 @@ fn distances(scene: &Scene<'_>) -> Vec<(f64, f64)> {
 
 /// Least distance of a prop axis where the new beam is lifted through: the beam lies at most as wide as deep.
 fn beam_room_mm(scene: &Scene<'_>) -> f64 {
-    scene.job.opening.beam_depth_mm.min(254.0) + BESIDE_BEAM_MM
+    ((scene.job.opening.beam_depth_mm.min(WIDEST_BEAM_MM) + BESIDE_BEAM_MM) / 50.0 - 1e-9).ceil() * 50.0
 }
 
 /// A needle with its loads.
@@ -346,11 +371,11 @@ pub fn leg_length_m(job: &Job, geometry: &Geometry, side: Side, boards: &Boards)
 /// else the pair with the least use.
 fn place(
     scene: &Scene<'_>,
+    axes: &[f64],
     loads: &[NeedleLoad],
     section: usize,
     pack_mm: f64,
-    inside_mm: f64,
-    outside_mm: f64,
+    (inside_mm, outside_mm): (f64, f64),
     limit: f64,
 ) -> Candidate {
     let empty = LegChoice { prop: None, boards: 0 };
@@ -386,20 +411,28 @@ fn place(
                 scene.job.site.days,
                 &mut ground,
             );
+            feet::fit(
+                boards,
+                At::Prop(0, side),
+                spacing_mm(axes),
+                distance_mm(scene, side, inside_mm, outside_mm),
+                &mut ground,
+            );
             let length = prop_length_m(scene, side, boards);
             for p in 0..scene.props.len() {
                 let mut worst = ground;
                 prop::check(At::Prop(0, side), scene.rating(side, b, p), length, service, &mut worst);
-                if best.is_none_or(|(_, old)| worst.utilisation < old - 1e-12) {
+                let bad = worst.utilisation + if worst.misfit { 100.0 } else { 0.0 };
+                if best.is_none_or(|(_, old)| bad < old - 1e-12) {
                     best = Some((
                         LegChoice {
                             prop: Some(p),
                             boards: b,
                         },
-                        worst.utilisation,
+                        bad,
                     ));
                 }
-                if worst.utilisation <= limit {
+                if bad <= limit {
                     break 'boards;
                 }
             }
@@ -418,8 +451,18 @@ const ROOM: Source = Source::new(
     "prop axis + 150 mm within it",
     Seen::Own,
 );
+const PLACE: Source = Source::new(
+    "distance of the props from the wall",
+    "0.30 to 1.0 m from its faces",
+    Seen::Own,
+);
+const BEAM: Source = Source::new(
+    "way of the new beam",
+    "between the wall and the line of props",
+    Seen::Own,
+);
 
-/// Whether the props stand within the working room.
+/// Where the props stand: within the working room, neither too near nor too far, with a way in for the beam.
 fn room(scene: &Scene<'_>, candidate: &Candidate, sink: &mut impl Sink) {
     let sides = [
         (
@@ -430,25 +473,69 @@ fn room(scene: &Scene<'_>, candidate: &Candidate, sink: &mut impl Sink) {
         (Side::Outside, -candidate.outside_mm, &scene.job.sides.outside),
     ];
     for (side, distance, input) in sides {
-        let asked = (distance + BEHIND_MM) / 1000.0;
-        let finding = Finding {
-            name: "working_room",
-            at: At::Prop(0, side),
-            demand: asked,
-            resistance: input.room_m,
-            unit: "m",
-            source: ROOM,
+        let at = At::Prop(0, side);
+        let mut put = |name, demand, resistance, source, words: &dyn Fn() -> String| {
+            sink.put(
+                Finding {
+                    name,
+                    at,
+                    demand,
+                    resistance,
+                    unit: "m",
+                    source,
+                },
+                &|| vec![words()],
+            );
         };
-        sink.put(finding, &|| {
-            vec![format!(
+        let asked = (distance + BEHIND_MM) / 1000.0;
+        put("working_room", asked, input.room_m, ROOM, &|| {
+            format!(
                 "props {distance:.0} mm from the wall's face and 150 mm behind them, room {:.2} m",
                 input.room_m
-            )]
+            )
         });
+        put("prop_distance", NEAREST_MM / 1000.0, distance / 1000.0, PLACE, &|| {
+            format!("props {distance:.0} mm from the wall's face, at least {NEAREST_MM:.0} mm")
+        });
+        put("prop_distance", distance / 1000.0, FARTHEST_MM / 1000.0, PLACE, &|| {
+            format!("props {distance:.0} mm from the wall's face, at most {FARTHEST_MM:.0} mm")
+        });
+        if (side == Side::Inside) == lifted_inside(scene) {
+            let beam = beam_room_mm(scene);
+            put("beam_room", beam / 1000.0, distance / 1000.0, BEAM, &|| {
+                format!(
+                    "the beam needs {beam:.0} mm between wall and props on the side it is lifted from, {distance:.0} mm are there"
+                )
+            });
+        }
     }
 }
 
-fn legs(scene: &Scene<'_>, loads: &[NeedleLoad], member: &Member, candidate: &Candidate, sink: &mut impl Sink) {
+/// Least distance between two props of a line, mm: the least spacing of the needles, without bound for one needle.
+fn spacing_mm(axes: &[f64]) -> f64 {
+    axes.iter()
+        .zip(axes.iter().skip(1))
+        .map(|(a, b)| (b - a) * 1000.0)
+        .fold(1e6, f64::min)
+}
+
+/// Distance of a line of props from the wall's face, mm.
+fn distance_mm(scene: &Scene<'_>, side: Side, inside_mm: f64, outside_mm: f64) -> f64 {
+    match side {
+        Side::Inside => inside_mm - scene.geometry.thickness_mm,
+        Side::Outside => -outside_mm,
+    }
+    .max(1.0)
+}
+
+fn legs(
+    scene: &Scene<'_>,
+    axes: &[f64],
+    loads: &[NeedleLoad],
+    member: &Member,
+    candidate: &Candidate,
+    sink: &mut impl Sink,
+) {
     for (i, load) in loads.iter().enumerate() {
         let needle = loaded(scene, load, member, candidate.inside_mm, candidate.outside_mm);
         for (side, choice) in [(Side::Inside, candidate.inside), (Side::Outside, candidate.outside)] {
@@ -464,6 +551,13 @@ fn legs(scene: &Scene<'_>, loads: &[NeedleLoad], member: &Member, candidate: &Ca
             let rating = choice.prop.and_then(|p| scene.rating(side, choice.boards, p));
             prop::check(at, rating, prop_length_m(scene, side, boards), service, sink);
             feet::check(boards, under, at, service, strength, scene.job.site.days, sink);
+            feet::fit(
+                boards,
+                at,
+                spacing_mm(axes),
+                distance_mm(scene, side, candidate.inside_mm, candidate.outside_mm),
+                sink,
+            );
         }
     }
 }

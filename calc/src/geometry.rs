@@ -1,12 +1,12 @@
 //! Levels and places that follow from a described job.
 
-use crate::job::{FootKind, Job, Leaf, Material, RoofKind, Side, WhichLeaf};
+use crate::job::{Direction, Floor, FootKind, Job, Leaf, Material, RoofKind, Side, WhichLeaf};
 use crate::proposal::Assumption;
 use crate::tables::masonry::material;
 use serde_json::json;
 
 /// Room between the new beam's top and the needle's underside, m. Own judgement.
-const OVER_BEAM_M: f64 = 0.05;
+pub const OVER_BEAM_M: f64 = 0.05;
 
 /// A leaf with its place in the wall's thickness.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +38,10 @@ pub struct Geometry {
     pub floors_m: Vec<f64>,
     /// Bearing level of the roof, which is the wall's top.
     pub top_m: f64,
+    /// Levels of what ties the wall: floors whose joists bear on it, and a roof that bears on it.
+    pub ties_m: Vec<f64>,
+    /// Openings above as `(from, to, sill)`, sills over the inside floor, m.
+    pub sills_m: Vec<(f64, f64, f64)>,
     /// Leaves at the opening, from outside in.
     pub leaves: Vec<PlacedLeaf>,
     /// Thickness of the whole wall, mm.
@@ -85,6 +89,26 @@ impl Geometry {
             });
             2.4
         });
+        let mut ties_m: Vec<f64> = job
+            .above
+            .iter()
+            .zip(&floors_m)
+            .filter(|(storey, _)| storey.floor.as_ref().is_some_and(floor_bears))
+            .map(|(_, level)| *level)
+            .collect();
+        if roof_bears(job) {
+            ties_m.push(top_m);
+        }
+        let mut sills_m = Vec::new();
+        for (storey, bearing) in job.above.iter().zip(&floors_m) {
+            let base = bearing + storey.floor.as_ref().map_or(0.0, |floor| floor.joist_depth_m);
+            sills_m.extend(
+                storey
+                    .openings
+                    .iter()
+                    .map(|o| (o.x_m, o.x_m + o.width_m, base + o.sill_m)),
+            );
+        }
         let floor_top = job
             .above
             .first()
@@ -117,6 +141,8 @@ impl Geometry {
             floors_m,
             top_m,
             thickness_mm: leaves.last().map_or(0.0, |leaf| leaf.to_mm),
+            ties_m,
+            sills_m,
             leaves,
         }
     }
@@ -134,6 +160,10 @@ impl Geometry {
         let (mut left, mut right) = (self.cut_left_m - self.wall_left_m, self.wall_right_m - self.cut_right_m);
         for existing in job.wall.openings.iter().filter(|opening| opening.stays) {
             let (from, to) = (existing.x_m, existing.x_m + existing.width_m);
+            if from < self.cut_right_m && to > self.cut_left_m {
+                // What stays and reaches into the cut leaves nothing beside it.
+                return (0.0, 0.0);
+            }
             if to <= self.cut_left_m + 1e-9 {
                 left = left.min(self.cut_left_m - to);
             }
@@ -154,11 +184,31 @@ impl Geometry {
         }
     }
 
+    /// Top of the unbroken masonry between two places: the lowest sill of an upper opening there, else the wall's top, m.
+    #[must_use]
+    pub fn masonry_top_m(&self, a: f64, b: f64) -> f64 {
+        let over = self
+            .sills_m
+            .iter()
+            .filter(|(from, to, _)| *from < b - 1e-9 && *to > a + 1e-9);
+        over.map(|(_, _, sill)| *sill).fold(self.top_m, f64::min)
+    }
+
+    /// Level of the next floor or roof above a level that ties the wall; the wall's top where none does, m.
+    #[must_use]
+    pub fn next_tie_m(&self, level_m: f64) -> f64 {
+        self.ties_m
+            .iter()
+            .copied()
+            .filter(|tie| *tie > level_m)
+            .fold(self.top_m, f64::min)
+    }
+
     /// Height of masonry over a level up to the next floor bearing above it or the wall's top, m.
     #[must_use]
     pub fn masonry_to_bearing_m(&self, level_m: f64) -> f64 {
         let next = self
-            .floors_m
+            .ties_m
             .iter()
             .copied()
             .filter(|floor| *floor > level_m)
@@ -173,10 +223,16 @@ pub fn storey_above(job: &Job) -> bool {
     !job.above.is_empty()
 }
 
+/// Whether a floor's joists bear on the wall.
+#[must_use]
+pub fn floor_bears(floor: &Floor) -> bool {
+    floor.direction == Direction::Onto && floor.inside_span_m + floor.outside_span_m > 0.0
+}
+
 /// Whether the roof's load comes down on this wall.
 #[must_use]
 pub fn roof_bears(job: &Job) -> bool {
-    job.roof.kind != RoofKind::None && job.roof.bears
+    job.roof.kind != RoofKind::None && job.roof.bears && job.roof.span_m > 0.0
 }
 
 /// Whether a foot stands on something that takes the load to the ground by itself.
@@ -184,7 +240,8 @@ pub fn roof_bears(job: &Job) -> bool {
 pub fn foot_reaches_ground(side: &Side) -> bool {
     match side.foot.kind {
         FootKind::SlabOnGround | FootKind::Ground | FootKind::Paving => true,
-        FootKind::SuspendedSlab | FootKind::SuspendedTimber => side.foot.carried_down.is_some(),
-        FootKind::Decking | FootKind::Unknown => false,
+        FootKind::SuspendedSlab | FootKind::SuspendedTimber | FootKind::Decking | FootKind::Unknown => {
+            side.foot.carried_down.is_some()
+        }
     }
 }

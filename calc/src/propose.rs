@@ -7,7 +7,7 @@
 
 use crate::candidate::{Candidate, Judged, judge};
 use crate::demand::NeedleLoad;
-use crate::layout::{fault, layouts, least_spacing_m};
+use crate::layout::{fault, layouts};
 use crate::scene::Scene;
 
 /// A best use above this counts as close to the limit.
@@ -88,7 +88,6 @@ pub fn search(scene: &Scene<'_>) -> Search {
     let all = match given {
         Some(mut axes) => {
             axes.sort_by(f64::total_cmp);
-            out.misfit = fault(&axes, narrowest, scene.job, scene.geometry, &scene.anchors);
             vec![axes]
         }
         None => layouts(narrowest, scene.job, scene.geometry, &scene.anchors),
@@ -117,12 +116,8 @@ pub fn search(scene: &Scene<'_>) -> Search {
     for layout in &laid {
         for (index, section) in scene.sections.iter().enumerate() {
             let width = section.member.width_mm();
-            let narrow = layout
-                .axes
-                .iter()
-                .zip(layout.axes.iter().skip(1))
-                .any(|(a, b)| b - a < least_spacing_m(width) - 1e-9);
-            if !fixed && (narrow || fault(&layout.axes, width, scene.job, scene.geometry, &scene.anchors).is_some()) {
+            let misfit = fault(&layout.axes, width, scene.job, scene.geometry, &scene.anchors);
+            if misfit.is_some() && !fixed {
                 continue;
             }
             if hopeless(scene, layout, index, &best) {
@@ -136,6 +131,16 @@ pub fn search(scene: &Scene<'_>) -> Search {
                 candidate,
                 judged,
             };
+            if let Some(misfit) = misfit {
+                // Given positions that this section does not fit: never an option, at most the nearest.
+                out.misfit = out.misfit.or(Some(misfit));
+                let [first, ..] = choices.best;
+                let shown = first.or(choices.nearest);
+                if let (None, Some(choice)) = (&out.nearest, shown) {
+                    out.nearest = Some(found(choice));
+                }
+                continue;
+            }
             for ((aim, slot), choice) in Aim::ALL.into_iter().zip(&mut best).zip(choices.best) {
                 let Some(choice) = choice else { continue };
                 if slot
@@ -162,6 +167,7 @@ pub fn search(scene: &Scene<'_>) -> Search {
         .collect();
     if !out.best.is_empty() {
         out.nearest = None;
+        out.misfit = None;
     }
     out
 }

@@ -17,6 +17,9 @@ use crate::ready::{Ready, ready};
 use crate::tables::members::{DEFAULT_CATALOGUE, NamedSection, parse_member};
 use crate::takedown::TakeDown;
 
+/// Height of the deepest needle with its pack, m.
+const HIGHEST_NEEDLE_M: f64 = 0.25;
+
 /// A job prepared for the search.
 #[derive(Clone, Debug)]
 pub struct Scene<'a> {
@@ -85,13 +88,7 @@ impl<'a> Scene<'a> {
         }
         sections.sort_by(|a, b| a.member.mass_kg_m().total_cmp(&b.member.mass_kg_m()));
         let props = props(job, &fix.prop, &mut problems);
-        let leaves = job
-            .wall
-            .leaves
-            .iter()
-            .enumerate()
-            .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, assumptions))
-            .collect();
+        let leaves = leaves(job, geometry, assumptions);
         if !problems.is_empty() {
             return Err(problems);
         }
@@ -134,6 +131,33 @@ impl<'a> Scene<'a> {
             .map(|steps| service(&steps.between(left, right)))
             .sum()
     }
+}
+
+/// Strength of each leaf; where the needles reach up to the first floor's bearing, the weaker of what lies below and above.
+fn leaves(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>) -> Vec<LeafStrength> {
+    let below = job
+        .wall
+        .leaves
+        .iter()
+        .enumerate()
+        .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, assumptions));
+    let mut out: Vec<LeafStrength> = below.collect();
+    let first = geometry.floors_m.first().copied().unwrap_or(f64::INFINITY);
+    if geometry.soffit_m + HIGHEST_NEEDLE_M > first {
+        for upper in job.above.iter().filter_map(|storey| storey.leaves.as_ref()) {
+            // What is taken for unknown units above is listed with the storey's leaves as described.
+            let strengths = upper
+                .iter()
+                .enumerate()
+                .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, &mut Vec::new()));
+            out = out
+                .into_iter()
+                .zip(strengths)
+                .map(|(one, other)| one.weaker(other))
+                .collect();
+        }
+    }
+    out
 }
 
 fn ratings(job: &Job, geometry: &Geometry, side: Side, props: &[Ready]) -> Vec<Vec<Option<Rating>>> {

@@ -1,7 +1,7 @@
 //! Whether the method applies, and what caps the answer. The method's section 0, as data and words.
 
-use crate::geometry::{Geometry, foot_reaches_ground, roof_bears};
-use crate::job::{Answer, Condition, Direction, FootKind, Job, Material, Mortar, Restraint, RoofKind};
+use crate::geometry::{Geometry, floor_bears, foot_reaches_ground, roof_bears};
+use crate::job::{Answer, Condition, FootKind, Job, Material, Mortar, Restraint, RoofKind};
 use crate::proposal::{Assumption, Reason};
 use serde_json::json;
 
@@ -9,6 +9,9 @@ use serde_json::json;
 const CORNER_M: f64 = 0.45;
 /// Largest point load a layman's job may have, kN. Own judgement.
 const POINT_KN: f64 = 15.0;
+
+/// Loads closer together than this come down at one place, m. Own judgement.
+const SAME_PLACE_M: f64 = 0.3;
 
 /// What stands against an answer.
 #[derive(Clone, Debug, Default)]
@@ -49,7 +52,13 @@ fn wall(job: &Job, out: &mut Verdict) {
         perished |= leaf.mortar == Mortar::Perished;
         stone |= leaf.material == Material::CoursedStone;
     }
-    let lime = job.wall.leaves.iter().any(|leaf| leaf.mortar != Mortar::Cement);
+    let upper = job.above.iter().filter_map(|storey| storey.leaves.as_ref()).flatten();
+    let lime = job
+        .wall
+        .leaves
+        .iter()
+        .chain(upper)
+        .any(|leaf| leaf.mortar != Mortar::Cement);
     if rubble {
         out.no_model.push(Reason::new(
             "rubble",
@@ -162,9 +171,13 @@ fn sides(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>, out:
 
 fn restraint(job: &Job, out: &mut Verdict) {
     let first = job.above.first();
-    let floor_ties = first
-        .and_then(|storey| storey.floor.as_ref())
-        .is_some_and(|floor| floor.direction == Direction::Onto);
+    let floor_ties = first.and_then(|storey| storey.floor.as_ref()).is_some_and(floor_bears);
+    let described = roof_bears(job)
+        || job
+            .above
+            .iter()
+            .filter_map(|storey| storey.floor.as_ref())
+            .any(|floor| floor.inside_span_m + floor.outside_span_m > 0.0);
     let roof_ties = job.above.is_empty() && roof_bears(job);
     let words = match job.answers.restraint {
         Restraint::Unknown => Some("It is not known what ties the wall just above the opening."),
@@ -177,6 +190,9 @@ fn restraint(job: &Job, out: &mut Verdict) {
         }
         Restraint::Roof if !roof_ties => {
             Some("The roof is named as what ties the wall, but the roof described does not bear on it.")
+        }
+        Restraint::Strapped if !described => {
+            Some("Straps are named as what ties the wall, but no floor or roof is described that they could go to.")
         }
         _ => None,
     };
@@ -227,7 +243,12 @@ fn beyond_a_layman(job: &Job, geometry: &Geometry, out: &mut Verdict) {
         ));
     }
     for point in &job.points {
-        let load = point.dead_kn + point.imposed_kn;
+        // Loads that come down at one place count together.
+        let here = job
+            .points
+            .iter()
+            .filter(|other| (other.x_m - point.x_m).abs() < SAME_PLACE_M);
+        let load: f64 = here.map(|other| other.dead_kn + other.imposed_kn).sum();
         if load > POINT_KN {
             out.engineer_first.push(Reason::new(
                 "point_load",
@@ -238,11 +259,21 @@ fn beyond_a_layman(job: &Job, geometry: &Geometry, out: &mut Verdict) {
             ));
         }
     }
+    let cut = geometry.cut_left_m..geometry.cut_right_m;
+    let reaches = |o: &crate::job::ExistingOpening| {
+        o.sill_m + o.height_m > geometry.soffit_m && o.x_m < cut.end && o.x_m + o.width_m > cut.start
+    };
+    if job.wall.openings.iter().any(reaches) {
+        out.no_model.push(Reason::new(
+            "existing_opening",
+            "An existing opening over the cut reaches above the needles: there is no masonry for them to hold.",
+        ));
+    }
     out.independent_check_needed = storeys > 0 || !out.engineer_first.is_empty();
 }
 
 fn caps(job: &Job, out: &mut Verdict) {
-    if job.above.len() == 1 && job.check.is_none() {
+    if job.above.len() == 1 && job.check.as_ref().is_none_or(|check| check.category < 1) {
         out.caps.push(Reason::new(
             "independent_check",
             "A storey stands above: someone independent must check this first.",

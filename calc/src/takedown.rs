@@ -25,8 +25,8 @@ pub struct TakeDown {
     pub straight: Vec<Steps>,
     /// With the 45° spread going on.
     pub spread: Vec<Steps>,
-    /// Floors whose bearing lies below the needles' underside: not on the needles.
-    pub floors_below: Vec<u32>,
+    /// What bears below the needles' underside over the cut, in words: it is not on the needles.
+    pub below: Vec<String>,
 }
 
 /// A load on its way down that spreads at 45°.
@@ -42,12 +42,29 @@ struct Spreading {
 #[must_use]
 pub fn take_down(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>) -> TakeDown {
     let roof = roof_line(job, assumptions);
-    let below = geometry.floors_m.iter().enumerate().filter(|(i, bearing)| {
-        let loaded = job.above.get(*i).is_some_and(|storey| storey.floor.is_some());
-        loaded && **bearing < geometry.soffit_m - 1e-9
-    });
+    let mut below: Vec<String> = Vec::new();
+    for (i, (storey, bearing)) in job.above.iter().zip(&geometry.floors_m).enumerate() {
+        if storey
+            .floor
+            .as_ref()
+            .is_some_and(|floor| reaction_length_m(floor) > 0.0)
+            && *bearing < geometry.soffit_m - 1e-9
+        {
+            below.push(format!("the floor of storey {} above", i + 1));
+        }
+    }
+    for point in &job.points {
+        let level = geometry
+            .floors_m
+            .get(point.level as usize)
+            .copied()
+            .unwrap_or(geometry.top_m);
+        if level < geometry.soffit_m - 1e-9 && point.x_m > geometry.cut_left_m && point.x_m < geometry.cut_right_m {
+            below.push(point.what.clone());
+        }
+    }
     TakeDown {
-        floors_below: below.map(|(i, _)| i as u32).collect(),
+        below,
         straight: descend(job, geometry, &roof, false),
         spread: descend(job, geometry, &roof, true),
     }
@@ -118,10 +135,7 @@ fn roof_line(job: &Job, assumptions: &mut Vec<Assumption>) -> Shares {
         return Shares::default();
     }
     let roof = &job.roof;
-    let posts = roof.kind == crate::job::RoofKind::Rafters
-        && job.points.iter().any(|point| point.level as usize == job.above.len());
-    // Where the purlins' posts are entered as points of their own, the rafters bring only their lower half.
-    let length = if posts { roof.span_m / 4.0 } else { roof.span_m / 2.0 } + roof.overhang_m;
+    let full = roof.span_m / 2.0 + roof.overhang_m;
     let dead = roof.dead_kn_m2 / roof.pitch_deg.to_radians().cos() + roof.ceiling_kn_m2;
     let imposed = q_roof(roof.pitch_deg, &uk()).q_kn_m2;
     let ground = ground_snow_kn_m2(job, assumptions);
@@ -132,6 +146,17 @@ fn roof_line(job: &Job, assumptions: &mut Vec<Assumption>) -> Shares {
         c_t: 1.0,
     })
     .s_kn_m2;
+    // The rafters bring only their lower half where the posts of the purlins are entered as points that bring at least
+    // half of what is left off over the opening. Own judgement for "at least half".
+    let posts: f64 = job
+        .points
+        .iter()
+        .filter(|point| point.level as usize == job.above.len())
+        .map(|point| point.dead_kn + point.imposed_kn)
+        .sum();
+    let left_off = roof.span_m / 4.0 * (dead + imposed.max(snow)) * job.opening.width_m;
+    let rafters = roof.kind == crate::job::RoofKind::Rafters && posts > 0.0 && posts >= 0.5 * left_off;
+    let length = if rafters { full - roof.span_m / 4.0 } else { full };
     let g = Shares::one(Channel::RoofG, dead * length);
     let q = if snow > imposed {
         Shares::one(Channel::SnowQ, snow * length)
@@ -152,6 +177,7 @@ fn descend(job: &Job, geometry: &Geometry, roof: &Shares, spread_on: bool) -> Ve
     if geometry.top_m >= geometry.soffit_m - 1e-9 {
         down.along(&geometry.shares(job.roof.leaf), roof);
     }
+    down.gable(job);
     down.points(job, job.above.len(), geometry.top_m);
     let mut top = geometry.top_m;
     let below: Vec<Leaf> = job.wall.leaves.clone();
@@ -229,6 +255,28 @@ impl Descent<'_> {
         for (steps, share) in self.flat.iter_mut().zip(shares) {
             steps.add(from, to, &per_m.times(*share));
         }
+    }
+
+    /// The masonry of a gable over the roof's bearing, as if its full height ran along: an upper bound, since the place of
+    /// the apex is not described. [own]
+    fn gable(&mut self, job: &Job) {
+        let pitched = matches!(
+            job.roof.kind,
+            crate::job::RoofKind::Trusses | crate::job::RoofKind::Rafters
+        );
+        if !(job.wall.gable && pitched) {
+            return;
+        }
+        let height = job.roof.span_m / 2.0 * job.roof.pitch_deg.to_radians().tan();
+        let top = job
+            .above
+            .iter()
+            .rev()
+            .find_map(|storey| storey.leaves.as_ref())
+            .unwrap_or(&job.wall.leaves);
+        let weights: Vec<f64> = top.iter().map(leaf_weight_kn_m2).collect();
+        let (from, to) = self.ends();
+        self.masonry(from, to, height, &weights);
     }
 
     fn points(&mut self, job: &Job, level: usize, height: f64) {

@@ -34,17 +34,33 @@ impl Hand {
     /// Takes an answer to a question that has a few.
     pub async fn answer(&self, question: &str, answer: &str) {
         let asked = vec![json!("answer"), json!(answer), json!(question)];
-        self.click(asked).await;
+        let start = Instant::now();
+        // What comes in above may push the answers down between aiming and pressing, so the answer is looked at again.
+        while !self.taken(asked.clone()).await {
+            assert!(
+                start.elapsed() < PATIENCE,
+                "`{answer}` is not taken as the answer to `{question}`"
+            );
+            self.click(asked.clone()).await;
+        }
+    }
+
+    /// Whether an answer is the one that is taken.
+    async fn taken(&self, asked: Vec<Value>) -> bool {
+        let script = format!("const found = (() => {{ {FIND} }})(); return !!found?.querySelector('input')?.checked");
+        self.client.execute(&script, asked).await.unwrap() == json!(true)
     }
 
     /// Types into the field with this label, in place of what stood there; a choice is taken by its words.
     pub async fn fill(&self, label: &str, text: &str) {
         self.persist(vec![json!("fill"), json!(label)], async |field: Element| {
             if field.tag_name().await? == "select" {
-                return field.select_by_label(text).await;
+                field.select_by_label(text).await?;
+                return Ok(true);
             }
             field.clear().await?;
-            field.send_keys(text).await
+            field.send_keys(text).await?;
+            Ok(field.prop("value").await?.as_deref() == Some(text))
         })
         .await;
     }
@@ -183,11 +199,12 @@ impl Hand {
     }
 
     async fn click(&self, asked: Vec<Value>) {
-        self.persist(asked, async |found: Element| found.click().await).await;
+        self.persist(asked, async |found: Element| found.click().await.map(|()| true))
+            .await;
     }
 
     /// Tries until it works: a screen that is being redrawn may take the element away between finding and using it.
-    async fn persist(&self, asked: Vec<Value>, act: impl AsyncFn(Element) -> Result<(), CmdError>) {
+    async fn persist(&self, asked: Vec<Value>, act: impl AsyncFn(Element) -> Result<bool, CmdError>) {
         let start = Instant::now();
         loop {
             let found = self.find_by(asked.clone()).await;
@@ -199,7 +216,8 @@ impl Hand {
                 Err(error) => Err(error),
             };
             match done {
-                Ok(()) => return,
+                Ok(true) => return,
+                Ok(false) => assert!(start.elapsed() < PATIENCE, "{asked:?} does not stay as it is typed"),
                 Err(error) => assert!(start.elapsed() < PATIENCE, "cannot do {asked:?}: {error}"),
             }
         }

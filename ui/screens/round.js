@@ -80,10 +80,16 @@ export function roundScreen($main, again, $bar) {
       if (open.length) { $said.textContent = `Not answered yet: ${open.join(', ')}.`; $said.hidden = false; return }
       try {
         await flush()
+        // A note is an entry of its own; once it is kept its field is empty, so that a second try keeps it once.
+        for (const prop of props) {
+          const note = get(`${prop}/note`)?.trim()
+          if (note) { await app.addNote(/** @type {string} */ (site.id), `${prop}: ${note}`); write(`/round/${prop}/note`, null) }
+        }
+        await flush()
         const done = await app.finishRound(/** @type {string} */ (site.id), now)
         for (const field of Object.keys(site.fields)) if (field.startsWith('/round/')) delete site.fields[field]
         site.rounds = (await app.open(/** @type {string} */ (site.id))).rounds
-        $main.replaceChildren(h('h1', {}, 'Round'), wholeResult(done.evaluation), h('p', {}, 'Kept in the record.'), h('a', { class: 'ask file', href: `#${site.id}/record` }, 'To the record'))
+        $main.replaceChildren(wholeResult(done.evaluation), h('p', {}, 'Kept in the record.'), h('a', { class: 'ask file', href: `#${site.id}/record` }, 'To the record'))
         scrollTo(0, 0)
       } catch (failure) { $said.textContent = failureText(failure); $said.hidden = false }
     } }, 'Finish this round'))
@@ -129,7 +135,7 @@ function propResult(prop, found) {
 /** @param {any} found */
 function wholeResult(found) {
   const title = found.out ? 'Get out. Keep out.' : found.stop ? 'Stop. No more load' : found.passed ? 'This round is passed' : 'Not passed'
-  const line = found.ring ? 'Stop the work and ring the engineer.' : found.passed ? 'Look again as the order of work says.' : 'Put right what is listed, then look again.'
+  const line = found.ring ? 'Stop the work and ring the engineer.' : found.passed ? 'Look again at the start of each day, after each stage of cutting and before leaving.' : 'Put right what is listed, then look again.'
   return h('div', {}, standingView(found.passed ? 'holds' : found.stop ? 'does_not_hold' : 'close', line, title), h('ul', { class: 'plainlist' }, found.reasons.map((/** @type {any} */ reason) => h('li', {}, reason.words))),
     h('p', { class: 'soft' }, `Braces: asked ${number(found.sideways.demand_kn)} kN, good for ${number(found.sideways.resistance_kn)} kN.`))
 }

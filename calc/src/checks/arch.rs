@@ -70,7 +70,8 @@ pub fn check(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
     for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
         let gap = b - a - wall.needle_width_mm / 1000.0;
         bay(wall, At::Between(i), (*a, *b), gap, sink);
-        loose(wall, At::Between(i), (*a, *b), gap, sink);
+        let half = wall.needle_width_mm / 2000.0;
+        loose(wall, At::Between(i), (a + half, b - half), gap, sink);
     }
     let half = wall.needle_width_mm / 2000.0;
     let (left, right) = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
@@ -96,7 +97,7 @@ fn arch_of(wall: &Wall<'_>, i: usize, leaf: &LeafStrength, (a, b): (f64, f64), g
         w_kn_m: wall.loads.mean_between(i, a, b, strength),
         s_mm: gap * 1000.0,
         // A sliver instead of nothing keeps the thrust finite where no masonry is left: it then fails by far.
-        depth_mm: ((wall.geometry.top_m - wall.needle_top_m) * 1000.0).max(1.0),
+        depth_mm: ((wall.geometry.masonry_top_m(a, b) - wall.needle_top_m) * 1000.0).max(1.0),
         t_mm: leaf.thickness_mm,
         f_k_n_mm2: leaf.fk_n_mm2,
         gamma_m: GAMMA_M,
@@ -125,11 +126,9 @@ fn bay(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: f64, sink: &mut impl Si
 fn loose(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: f64, sink: &mut impl Sink) {
     for bearing in wall.bearings {
         let over = bearing.level_m - wall.needle_top_m;
-        if over < -1e-9
-            || bearing
-                .x_m
-                .is_some_and(|x| x <= a + wall.needle_width_mm / 2000.0 || x >= b - wall.needle_width_mm / 2000.0)
-        {
+        // What bears below the needles' underside is not on them and has a reason of its own; what bears beside a needle
+        // or below its top has nothing to arch over it.
+        if bearing.level_m < wall.geometry.soffit_m - 1e-9 || bearing.x_m.is_some_and(|x| x <= a || x >= b) {
             continue;
         }
         let finding = Finding {
@@ -169,6 +168,7 @@ fn end(wall: &Wall<'_>, at: At, (from, to): (f64, f64), beside: f64, sink: &mut 
             "masonry beside the cut {beside:.3} m, asked max(0.6, 0.2 × {cut:.3}) = {asked:.3} m"
         )]
     });
+    loose(wall, at, (from, to), s, sink);
     for (i, leaf) in wall.leaves.iter().enumerate() {
         let found = arch_of(wall, i, leaf, (from, to), s);
         let n = wall

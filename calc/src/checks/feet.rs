@@ -22,6 +22,11 @@ const BOARD: Source = Source::new(
     "6.1.6, board as cantilever strip from the plate",
     Seen::Memory,
 );
+const FIT: Source = Source::new(
+    "boards of neighbouring props",
+    "side by side without overlap",
+    Seen::Own,
+);
 const ACROSS: Source = Source::new(
     "EN 1995-1-1:2004+A1",
     "6.1.5, compression across the grain",
@@ -94,6 +99,15 @@ impl Boards {
         volume * grade("C24").map_or(420.0, |c24| c24.rho_mean_kg_m3)
     }
 
+    /// What a layer's load gains across its grain, both sides together: 1:1 in a single layer, nothing in crossed ones.
+    fn across_mm(&self, thickness: f64) -> f64 {
+        if self.layers.iter().flatten().count() > 1 {
+            0.0
+        } else {
+            2.0 * thickness
+        }
+    }
+
     /// Footprint the load has spread to under the boards, mm: `[along the lower grain, across]`.
     #[must_use]
     pub fn spread_mm(&self) -> [f64; 2] {
@@ -103,13 +117,32 @@ impl Boards {
             if i > 0 {
                 patch = [patch[1], patch[0]];
             }
+            let across = self.across_mm(*thickness);
             patch = [
                 (patch[0] + 2.0 * ALONG * thickness).min(*length),
-                (patch[1] + 2.0 * thickness).min(*breadth),
+                (patch[1] + across).min(*breadth),
             ];
         }
         patch
     }
+}
+
+/// Whether boards can lie in the row: along the wall within the spacing, or across it between wall and working room.
+pub fn fit(boards: &Boards, at: At, spacing_mm: f64, distance_mm: f64, sink: &mut impl Sink) {
+    let [length, breadth, _] = boards.size_mm();
+    let along = (length / spacing_mm).max(breadth / 2.0 / distance_mm);
+    let across = (length / 2.0 / distance_mm).max(breadth / spacing_mm);
+    let finding = Finding {
+        name: "board_fit",
+        at,
+        demand: along.min(across),
+        resistance: 1.0,
+        unit: "–",
+        source: FIT,
+    };
+    sink.put(finding, &|| {
+        vec![format!("boards {length:.0} × {breadth:.0} mm, props {spacing_mm:.0} mm apart and {distance_mm:.0} mm from the wall's face: the boards must not overlap nor lie under the wall")]
+    });
 }
 
 /// What lies under a foot, as figures.
@@ -217,7 +250,7 @@ fn bending(boards: &Boards, at: At, strength_kn: f64, design: &DesignValues, sin
     for [length, breadth, thickness] in boards.layers.iter().flatten() {
         // Each layer cantilevers along its own grain from the patch that loads it.
         let reach = (patch + 2.0 * ALONG * thickness).min(*length);
-        let width = (breadth_loaded + 2.0 * thickness).min(*breadth);
+        let width = (breadth_loaded + boards.across_mm(*thickness)).min(*breadth);
         let projection = (reach - patch) / 2.0;
         let moment = strength_kn / reach * projection * projection / 2.0;
         let modulus = width * thickness * thickness / 6.0;

@@ -44,7 +44,8 @@ impl Line<'_> {
         if self.jambs.1 {
             supports.push((self.cut.1, None));
         }
-        let Some(reactions) = self.reactions(&mut supports, leaves) else {
+        let others = self.axes.len() > 1;
+        let Some(reactions) = self.reactions(&mut supports, leaves).filter(|_| others) else {
             return OneLost {
                 lost: name.clone(),
                 worst: "all".to_owned(),

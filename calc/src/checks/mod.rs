@@ -111,11 +111,25 @@ impl Finding {
     /// Whether the check is one of geometry: it passes or fails, and says nothing of how near a limit is.
     #[must_use]
     pub fn is_geometry(&self) -> bool {
-        matches!(
-            self.name,
-            "clear_masonry" | "room_under_plate" | "arch_loose" | "end_bay_width" | "working_room"
-        )
+        is_geometry(self.name)
     }
+}
+
+/// Whether a check of this name is one of geometry.
+#[must_use]
+pub fn is_geometry(name: &str) -> bool {
+    const NAMES: [&str; 9] = [
+        "clear_masonry",
+        "room_under_plate",
+        "arch_loose",
+        "end_bay_width",
+        "working_room",
+        "board_fit",
+        "prop_distance",
+        "beam_room",
+        "plate_point",
+    ];
+    NAMES.contains(&name)
 }
 
 /// Takes findings.

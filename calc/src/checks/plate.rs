@@ -14,6 +14,7 @@ const PLATE: Source = Source::new(
     Seen::Memory,
 );
 
+const POINT: Source = Source::new("point loads on a wall plate", "a needle under each", Seen::Own);
 const ROOM: Source = Source::new(
     "room under the wall plate",
     "the needle's top stays at or below it",
@@ -43,10 +44,30 @@ pub fn check(wall: &Wall<'_>, axes: &[f64], plate_mm: [f64; 2], days: f64, sink:
     let cut = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
     let [width, depth] = plate_mm;
     let Some(c16) = grade("C16") else { return };
-    let design = design_values(c16, k_mod(duration_of_days(days), 3), uk().gamma_m_timber.value);
+    let design = design_values(c16, k_mod(duration_of_days(days), 2), uk().gamma_m_timber.value);
     let modulus = width * depth * depth / 6.0;
     let can = design.fmd_n_mm2 * modulus * 1e-6;
     let half = needle_width_mm / 2000.0;
+    for bearing in wall.bearings {
+        let Some(x) = bearing.x_m.filter(|x| *x > cut.0 && *x < cut.1) else {
+            continue;
+        };
+        let off = axes.iter().map(|axis| (axis - x).abs()).fold(f64::INFINITY, f64::min);
+        let finding = Finding {
+            name: "plate_point",
+            at: At::All,
+            demand: off,
+            resistance: half,
+            unit: "m",
+            source: POINT,
+        };
+        sink.put(finding, &|| {
+            vec![format!(
+                "{} at {x:.3} m stands {off:.3} m beside the nearest needle's axis; the plate carries no point load",
+                bearing.what
+            )]
+        });
+    }
     let mut bays: Vec<(At, f64, f64, f64)> = axes
         .iter()
         .zip(axes.iter().skip(1))

@@ -50,12 +50,7 @@ pub fn wind_kn(job: &Job, geometry: &Geometry, soffit_m: f64) -> f64 {
     if !job.wall.outside_wall {
         return 0.0;
     }
-    let tie = geometry
-        .floors_m
-        .iter()
-        .copied()
-        .filter(|floor| *floor > soffit_m)
-        .fold(geometry.top_m, f64::min);
+    let tie = geometry.next_tie_m(soffit_m);
     let Some((z0_m, z_min_m)) = terrain(job.site.terrain.name()) else {
         return 0.0;
     };

@@ -26,6 +26,15 @@ pub struct LeafStrength {
     found: StrengthResult,
 }
 
+/// K of units of groups 2 to 4 against group 1: the least ratios of EN 1996-1-1 Table 3.3, from memory.
+const fn group_factor(group: u32) -> f64 {
+    match group {
+        1 => 1.0,
+        2 => 0.8,
+        _ => 0.63,
+    }
+}
+
 impl LeafStrength {
     /// Finds the strength of a leaf; low defaults for what is unknown are listed.
     #[must_use]
@@ -63,7 +72,7 @@ impl LeafStrength {
         let brick = matches!(leaf.material, Material::ClayBrick | Material::CalciumSilicateBrick);
         let joint_along = brick && leaf.thickness_mm > ONE_UNIT_MM;
         let found = f_k(&Strength {
-            k: row.k.value,
+            k: row.k.value * group_factor(leaf.unit_group),
             fb_n_mm2: unit * shape,
             fm_n_mm2: mortar,
             joint_along,
@@ -75,6 +84,21 @@ impl LeafStrength {
             group1: leaf.unit_group == 1,
             found,
         })
+    }
+
+    /// The weaker of two leaves one above the other, property by property.
+    #[must_use]
+    pub fn weaker(self, other: Self) -> Self {
+        let weak_mortar = self.weak_mortar || other.weak_mortar;
+        let group1 = self.group1 && other.group1;
+        let thickness_mm = self.thickness_mm.min(other.thickness_mm);
+        let weaker = if self.fk_n_mm2 <= other.fk_n_mm2 { self } else { other };
+        Self {
+            weak_mortar,
+            group1,
+            thickness_mm,
+            ..weaker
+        }
     }
 
     /// Design strength f_k / γ_M, N/mm².

@@ -1,7 +1,7 @@
 //! Problems that show only when two keys are seen together.
 
 use super::schema::trim;
-use super::types::{ExistingOpening, Job, UpperOpening};
+use super::types::{ExistingOpening, Job, PropChoice, UpperOpening};
 use crate::problem::Problem;
 
 /// All problems between keys.
@@ -74,7 +74,32 @@ pub fn problems(job: &Job) -> Vec<Problem> {
             }
         }
     }
+    if let (Some(roof), Some(top)) = (job.roof.bearing_m, level)
+        && (roof - top).abs() > 0.6
+    {
+        out.push(Problem::new(
+            "/roof/bearing_m",
+            format!("{} m does not follow from the storeys below", trim(roof)),
+            format!("about {} m, the last bearing plus its storey's height", trim(top)),
+        ));
+    }
+    for (j, existing) in job.wall.openings.iter().enumerate() {
+        if existing.stays && existing.x_m < job.opening.width_m && existing.x_m + existing.width_m > 0.0 {
+            out.push(Problem::new(
+                format!("/wall/openings/{j}/stays"),
+                "an opening that stays cannot reach into the new one",
+                "false where the new opening swallows it, or its true place",
+            ));
+        }
+    }
     for (i, point) in job.points.iter().enumerate() {
+        if point.x_m < extent.0 - 1e-9 || point.x_m > extent.1 + 1e-9 {
+            out.push(Problem::new(
+                format!("/points/{i}/x_m"),
+                "outside the described wall",
+                format!("from {} to {} m", trim(extent.0), trim(extent.1)),
+            ));
+        }
         if point.level as usize > job.above.len() {
             out.push(Problem::new(
                 format!("/points/{i}/level"),
@@ -92,7 +117,22 @@ pub fn problems(job: &Job) -> Vec<Problem> {
             ));
         }
     }
-    for (i, prop) in job.props.iter().enumerate() {
+    let given = |choice: &Option<PropChoice>| match choice {
+        Some(PropChoice::Given(input)) => Some(input.as_ref().clone()),
+        _ => None,
+    };
+    let fixed = job.fix.as_ref().and_then(|fix| given(&fix.prop));
+    let planned = job.builders_plan.as_ref().and_then(|plan| given(&plan.prop));
+    let listed = job
+        .props
+        .iter()
+        .enumerate()
+        .map(|(i, prop)| (format!("/props/{i}"), prop));
+    let others = fixed
+        .iter()
+        .map(|prop| ("/fix/prop".to_owned(), prop))
+        .chain(planned.iter().map(|prop| ("/builders_plan/prop".to_owned(), prop)));
+    for (path, prop) in listed.chain(others) {
         let lacks = match prop.data.as_str() {
             "tn79" if prop.size.is_none() => Some(("size", "a trade size from 0 to 4")),
             "en1065" if prop.class.is_none() => Some(("class", "a class such as B35")),
@@ -103,7 +143,7 @@ pub fn problems(job: &Job) -> Vec<Problem> {
             _ => None,
         };
         if let Some((key, right)) = lacks {
-            out.push(Problem::new(format!("/props/{i}/{key}"), "missing", right));
+            out.push(Problem::new(format!("{path}/{key}"), "missing", right));
         }
     }
     out

@@ -35,6 +35,18 @@ impl Job {
                 "a job as `calc schema job` describes it",
             )]
         })?;
+        let mut job = job;
+        if job.roof.kind == RoofKind::Flat {
+            for taken in reader
+                .assumptions
+                .iter_mut()
+                .filter(|taken| taken.path == "/roof/pitch_deg")
+            {
+                job.roof.pitch_deg = 0.0;
+                taken.value = serde_json::json!(0.0);
+                taken.words = "pitch of the flat roof taken as 0°".to_owned();
+            }
+        }
         let problems = cross::problems(&job);
         if problems.is_empty() {
             Ok((job, reader.assumptions))

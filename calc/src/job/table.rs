@@ -408,7 +408,7 @@ const FIX: Kind = Object(&[
     field("prop", TextOr(PROP_KEYS), Null),
     field("inside_y_mm", Number(0.0, 3000.0, "mm"), Null),
     field("outside_y_mm", Number(-3000.0, 0.0, "mm"), Null),
-    field("pack_mm", Number(0.0, 60.0, "mm"), Null),
+    field("pack_mm", Number(0.0, 25.0, "mm"), Null),
 ]);
 const PLAN: Kind = Object(&[
     field("kind", Choice(&["needles", "brackets"]), Required),
@@ -417,7 +417,7 @@ const PLAN: Kind = Object(&[
     field("prop", TextOr(PROP_KEYS), Null),
     field("inside_y_mm", Number(0.0, 3000.0, "mm"), Null),
     field("outside_y_mm", Number(-3000.0, 0.0, "mm"), Null),
-    field("pack_mm", Number(0.0, 60.0, "mm"), Null),
+    field("pack_mm", Number(0.0, 25.0, "mm"), Null),
     field("arm_mm", MM, Null),
     field("rated_kn", Number(0.1, 400.0, "kN"), Null),
     field("feet", Text(200), Null),

@@ -195,7 +195,8 @@ pub struct PermissibleResult {
 /// Moment allowed at service load by permissible stress, W·f_y/1.65, kNm.
 #[must_use]
 pub fn m_permissible(args: &CrossSection) -> PermissibleResult {
-    let w_mm3 = m_c_rd(args).w_mm3;
+    // Permissible stress is elastic: never the plastic modulus.
+    let w_mm3 = m_c_rd(args).w_mm3.min(args.section.wel_y_mm3);
     PermissibleResult {
         w_mm3,
         fy_n_mm2: args.fy_n_mm2,
