@@ -31,7 +31,8 @@ export const words = Object.freeze({
     end_bay: 'End of the row', end_bay_width: 'Wall beside the opening', board_bending: 'Sole board, bending',
     board_bearing: 'Sole board under the prop', ground: 'Ground', sideways_along: 'Tipping along the wall',
     sideways_across: 'Tipping across the wall', plate_bending: 'Wall plate', room_under_plate: 'Room under the wall plate',
-    working_room: 'Working room', timber_bending: 'Timber needle, bending', timber_shear: 'Timber needle, shear',
+    working_room: 'Working room', board_fit: 'Room for the boards', prop_distance: 'Distance of the props',
+    beam_room: 'Way in for the beam', plate_point: 'Point load on the wall plate', timber_bending: 'Timber needle, bending', timber_shear: 'Timber needle, shear',
     timber_bearing: 'Timber needle, crushing',
   }),
 })

@@ -286,6 +286,10 @@ pub fn sentence(words: &str) -> String {
 #[must_use]
 pub fn check_words(name: &str) -> String {
     let words = match name {
+        "board_fit" => "room for the boards",
+        "prop_distance" => "distance of the props from the wall",
+        "beam_room" => "way in for the new beam",
+        "plate_point" => "point load on the wall plate",
         "needle_bending" => "needle bending",
         "needle_bending_service" => "needle bending by permissible stress",
         "needle_shear" => "needle shear",
