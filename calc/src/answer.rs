@@ -6,8 +6,9 @@ use crate::brief::check_words;
 use crate::demand::{service, strength};
 use crate::geometry::{Geometry, OVER_BEAM_M};
 use crate::job::Job;
+use crate::plan;
 use crate::problem::Problem;
-use crate::proposal::{Assumption, Compared, Load, LoadPart, Opt, Profile, Proposal, Reason, RefusalKind, Standing};
+use crate::proposal::{Assumption, Load, LoadPart, Opt, Profile, Proposal, Reason, RefusalKind, Standing};
 use crate::propose::{CLOSE, search};
 use crate::scene::Scene;
 use crate::standing::{Verdict, verdict};
@@ -90,6 +91,7 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     if let Some(nearest) = &mut nearest {
         nearest.standing = Standing::DoesNotHold;
     }
+    let brackets = brackets::judge(&scene, &verdict);
     Ok(Proposal {
         contract: 1,
         version: env!("CARGO_PKG_VERSION").to_owned(),
@@ -100,12 +102,18 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         cautions: cautions(&verdict, refusal),
         reasons,
         assumptions,
+        builders_plan: job
+            .builders_plan
+            .as_ref()
+            .map(|plan| plan::judge(job, plan, &brackets, refusal == Some(RefusalKind::NoModel))),
+        engineer: job
+            .engineer
+            .as_ref()
+            .map(|answer| plan::compare(job, answer, &load, &options)),
         load,
-        brackets: brackets::judge(&scene, &verdict),
+        brackets,
         options,
         nearest,
-        builders_plan: None,
-        engineer: engineer(job),
         order: Vec::new(),
     })
 }
@@ -291,17 +299,4 @@ fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
         }
     }
     out
-}
-
-fn engineer(job: &Job) -> Option<Compared> {
-    let answer = job.engineer.as_ref()?;
-    let mut compared = vec![format!("Answer by {}, {}.", answer.name, answer.date)];
-    compared.extend(answer.section.as_ref().map(|section| format!("Section: {section}.")));
-    compared.extend(answer.spacing_m.map(|spacing| format!("Spacing: {spacing:.3} m.")));
-    compared.extend(
-        answer
-            .load_kn_m
-            .map(|load| format!("Load along the wall: {load:.1} kN/m.")),
-    );
-    Some(Compared { compared })
 }

@@ -17,6 +17,7 @@ pub mod geometry;
 pub mod job;
 pub mod layout;
 pub mod line;
+pub mod plan;
 pub mod problem;
 pub mod proposal;
 pub mod proposal_schema;

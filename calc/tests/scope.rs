@@ -215,3 +215,58 @@ fn a_hundred_square_timber_needle_fails_by_far() {
         .fold(0.0, f64::max);
     assert!(answer.options.is_empty() && (1.5..4.5).contains(&bending), "{bending}");
 }
+
+/// Four brackets at 900 under a two-storey house: refused with numbers, each asked for several times what it can do.
+/// Source: CROSS reports 32 and 57 (2006): an arm of about 200 mm against the 25 mm that prop loads assume.
+#[test]
+fn a_builders_plan_is_judged_with_numbers_and_a_plan_like_the_proposal_gets_its_verdict() {
+    let plan = json!({"kind": "brackets", "needles_x_m": [0.45, 1.35, 2.25], "arm_mm": 200.0});
+    let verdict = calc::size_value(&house(&[("/builders_plan", plan)]))
+        .unwrap()
+        .builders_plan
+        .unwrap();
+    assert_eq!(verdict.standing, Standing::DoesNotHold);
+    assert!(
+        verdict.checks[0].utilisation > 3.0 && verdict.words.starts_with("3 brackets: each would carry"),
+        "{}",
+        verdict.words
+    );
+
+    let own = calc::size_value(&house(&[])).unwrap();
+    let option = &own.options[0];
+    let needle = &option.needles[0];
+    let plan = json!({"kind": "needles", "needles_x_m": option.needles.iter().map(|n| n.x_m).collect::<Vec<_>>(), "section": needle.section,
+        "inside_y_mm": needle.inside_y_mm, "outside_y_mm": needle.outside_y_mm, "pack_mm": needle.pack_mm});
+    let same = calc::size_value(&house(&[("/builders_plan", plan.clone())]))
+        .unwrap()
+        .builders_plan
+        .unwrap();
+    assert_eq!(same.standing, own.standing, "{}", same.words);
+
+    // Two needles on a 3 m opening, after the published rule of thumb "4 props and 2 needles".
+    let two = json!({"kind": "needles", "needles_x_m": [0.75, 2.25]});
+    let sparse = calc::size_value(&house(&[("/opening/width_m", json!(3.0)), ("/builders_plan", two)])).unwrap();
+    assert_eq!(sparse.builders_plan.unwrap().standing, Standing::DoesNotHold);
+}
+
+#[test]
+fn an_engineers_figures_stand_beside_the_own_ones() {
+    let answer = json!({"name": "E. Engineer", "date": "2026-03-02", "load_kn_m": 30.0, "spacing_m": 0.9, "section": "UC152x152x23 S275"});
+    let compared = calc::size_value(&house(&[("/engineer", answer)]))
+        .unwrap()
+        .engineer
+        .unwrap()
+        .compared;
+    assert!(
+        compared
+            .iter()
+            .any(|line| line.contains("30.0 kN/m by the engineer; here ")),
+        "{compared:?}"
+    );
+    assert!(
+        compared
+            .iter()
+            .any(|line| line.contains("UC152x152x23 S275: here its best use")),
+        "{compared:?}"
+    );
+}
