@@ -85,7 +85,7 @@ impl Stage {
             signal("-KILL", pid);
             until("the app is gone", || !alive(pid));
         }
-        // The driver still holds the session of the app that is gone, and opens no second one.
+        // The driver still holds on to the app that is gone, and opens no second one.
         end(&mut self.driver);
         (self.driver, self.port) = start_driver(self.home.path(), self.name.as_deref());
     }

@@ -60,14 +60,18 @@ export function roundScreen($main, again, $bar) {
   else $main.append(wholeView(), $result)
   $main.append($said)
   let timer = 0
+  let stopped = false
   const check = async () => {
     const now = round(props)
-    if (Object.entries(now.job_checks).some(([key, value]) => key !== 'wind_m_s' && value === null)) now.job_checks = { braces: true, doors_stick: false, load_on_floors: false, digging: false, wind_m_s: null }
+    const unanswered = Object.entries(now.job_checks).some(([key, value]) => key !== 'wind_m_s' && value === null)
+    // Only to look at the props before the whole job is asked about; never kept, and never shown as passed.
+    if (unanswered) now.job_checks = { braces: true, doors_stick: false, load_on_floors: false, digging: false, wind_m_s: null }
     if (place < props.length && !reading(props[place])) { $result.replaceChildren(); return }
     try {
       const found = await app.checkRound(/** @type {string} */ (site.id), now)
       const mine = found.props.find((/** @type {any} */ prop) => prop.name === props[place])
-      if (place < props.length) { if (mine) $result.replaceChildren(propResult(mine, found)) } else $result.replaceChildren(wholeResult(found))
+      if (place < props.length) { if (mine) $result.replaceChildren(propResult(mine, found)) } else $result.replaceChildren(...(unanswered && !found.stop ? [] : [wholeResult(found)]))
+      stopped = found.stop
       $said.hidden = true
     } catch (failure) { $said.textContent = failureText(failure); $said.hidden = false }
   }
@@ -76,7 +80,8 @@ export function roundScreen($main, again, $bar) {
   if (place === props.length) {
     $main.append(h('button', { class: 'do', onclick: async () => {
       const now = round(props)
-      const open = [...props.filter((/** @type {string} */ prop) => !reading(prop)), ...Object.entries(now.job_checks).filter(([key, value]) => key !== 'wind_m_s' && value === null).map(([key]) => key.replaceAll('_', ' ')), ...(now.why ? [] : ['why this round'])]
+      // Nobody is sent back to the other props once one of them says stop: they are kept as not looked at.
+      const open = [...(stopped ? [] : props.filter((/** @type {string} */ prop) => !reading(prop))), ...Object.entries(now.job_checks).filter(([key, value]) => key !== 'wind_m_s' && value === null).map(([key]) => key.replaceAll('_', ' ')), ...(now.why ? [] : ['why this round'])]
       if (open.length) { $said.textContent = `Not answered yet: ${open.join(', ')}.`; $said.hidden = false; return }
       try {
         await flush()
@@ -128,7 +133,9 @@ function wholeView() {
 function propResult(prop, found) {
   const bad = prop.utilisation > 1 || !prop.in_basis || found.reasons.some((/** @type {any} */ reason) => reason.words.startsWith(`${prop.name}:`))
   const standing = bad ? 'does_not_hold' : prop.utilisation > 0.9 ? 'close' : 'holds'
-  return h('div', {}, standingView(standing, `used ${Math.round(prop.utilisation * 100)} %; today this prop is good for ${Math.round(prop.kappa * 100)} % of its table`, `Good for ${number(prop.working_load_kn)} kN today`),
+  const figure = `Used ${Math.round(prop.utilisation * 100)} %; today this prop is good for ${Math.round(prop.kappa * 100)} % of its table`
+  const [title, line] = bad ? [`Put ${prop.name} right first`, prop.in_basis ? `${figure}.` : 'Leaning or off centre beyond what prop loads allow for: no figure counts.'] : [`Good for ${number(prop.working_load_kn)} kN today`, `${figure}.`]
+  return h('div', {}, standingView(standing, line, title),
     prop.do.length > 0 && h('ul', { class: 'plainlist' }, prop.do.map((/** @type {string} */ line) => h('li', {}, h('strong', {}, line)))))
 }
 

@@ -35,7 +35,7 @@ pub struct RoundLine {
     pub stop: bool,
     /// The proposal it was checked against.
     pub proposal: Value,
-    /// What was read, and what it came to.
+    /// What was read: readings, gauges and the checks of the whole job.
     #[serde(flatten)]
     pub read: Map<String, Value>,
 }
