@@ -423,7 +423,7 @@ fn place(
             let length = prop_length_m(scene, side, boards);
             for p in 0..scene.props.len() {
                 let mut worst = ground;
-                prop::check(At::Prop(0, side), scene.rating(side, b, p), length, service, &mut worst);
+                prop::stand(At::Prop(0, side), scene.rating(side, b, p), length, service, &mut worst);
                 let bad = worst.utilisation + if worst.misfit { 100.0 } else { 0.0 };
                 if best.is_none_or(|(_, old)| bad < old - 1e-12) {
                     best = Some((
@@ -551,7 +551,7 @@ fn legs(
             );
             let at = At::Prop(i, side);
             let rating = choice.prop.and_then(|p| scene.rating(side, choice.boards, p));
-            prop::check(at, rating, prop_length_m(scene, side, boards), service, sink);
+            prop::stand(at, rating, prop_length_m(scene, side, boards), service, sink);
             feet::check(boards, under, at, service, strength, scene.job.site.days, sink);
             feet::fit(
                 boards,

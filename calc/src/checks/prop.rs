@@ -23,7 +23,7 @@ pub fn rate_design(ready: &Ready, length_m: f64, foot_fixed: bool) -> Option<Rat
 }
 
 /// Checks a prop with its rating.
-pub fn check(at: At, rating: Option<&Rating>, length_m: f64, service_kn: f64, sink: &mut impl Sink) {
+pub fn stand(at: At, rating: Option<&Rating>, length_m: f64, service_kn: f64, sink: &mut impl Sink) {
     let Some(rating) = rating else {
         let finding = Finding {
             name: "prop",

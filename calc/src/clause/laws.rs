@@ -2,7 +2,6 @@
 
 #![expect(clippy::unwrap_used, reason = "a test stops at the first refusal")]
 
-use super::beam::{BeamLoad, Support, beam_reactions, reactions_by_load};
 use super::bs::bs5977::{Triangle, load_triangle};
 use super::en1991::{imposed, snow, wind};
 use super::en1993::ltb::{C1_POINT, C2_POINT, Ltb, LtbCurve, m_b_rd};
@@ -13,6 +12,7 @@ use super::en1996::strength::{Strength, f_k};
 use super::ground::{Layer, TRIED_FEET, spread};
 use super::national::uk;
 use super::statics::{SpanLoad, simple_span};
+use crate::clause::beam::{BeamLoad, Support, beam_reactions, reactions_by_load};
 use crate::tables::steel::{open, open_names};
 use proptest::prelude::*;
 
