@@ -1,12 +1,13 @@
 //! From a found candidate to an option of the contract: needles, props, feet, bracing, parts, checks, one lost, movement.
 
-use crate::candidate::{check_all, loaded, needle_top_m, prop_length_m};
+use crate::candidate::{check_all, loaded, needle_top_m};
 use crate::checks::feet::{self, BOARDS};
 use crate::checks::lost::Line;
 use crate::checks::movement::{Leg, movement};
 use crate::checks::needle::{OVERHANG_MM, deflection_mm, worst_reaction_kn};
 use crate::checks::sideways::{self, Braced};
 use crate::checks::{At, Full, Side, Worst, is_geometry};
+use crate::legs::prop_length_m;
 use crate::proposal::{Check, Foot, Needle, OneLost, Opt, Part, Prop, Standing};
 use crate::propose::{Aim, CLOSE, Found};
 use crate::scene::Scene;

@@ -2,7 +2,6 @@
 //!
 //! A bracket prop takes its load far off centre: the strut with the bracket's arm at its head says how little is left.
 
-use crate::candidate::leg_length_m;
 use crate::checks::Side;
 use crate::checks::feet::BOARDS;
 use crate::checks::strength::GAMMA_M;
@@ -10,6 +9,7 @@ use crate::clause::en1996::historic::{ALLOWABLE_N_MM2, LOCAL_FACTOR};
 use crate::demand::service;
 use crate::geometry::floor_bears;
 use crate::job::{Answer, Condition, Mortar, Restraint};
+use crate::legs::leg_length_m;
 use crate::proposal::{Brackets, Reason};
 use crate::props::bracket::{LEAN_DEG, bracket_resistance};
 use crate::scene::Scene;

@@ -2,34 +2,16 @@
 
 use crate::checks::arch::{self, Wall};
 use crate::checks::bearing::{self, PACKS_MM, Seat};
-use crate::checks::feet::{self, BOARDS, Boards, Under};
-use crate::checks::needle::{self, Loaded, OVERHANG_MM, worst_reaction_kn};
+use crate::checks::feet::BOARDS;
+use crate::checks::needle::{self, Loaded, OVERHANG_MM};
 use crate::checks::statics::{Bridge, Strip};
-use crate::checks::{At, Finding, Side, Sink, Worst, plate, prop};
+use crate::checks::{Sink, Worst, plate};
 use crate::demand::NeedleLoad;
-use crate::geometry::Geometry;
-use crate::job::{Job, Side as SideInput};
+use crate::legs;
 use crate::propose::{Aim, CLOSE};
 use crate::scene::Scene;
-use crate::source::{Seen, Source};
+use crate::stand::{NEAR_ONES, distances, room};
 use crate::tables::Member;
-
-/// Distances of a prop axis from the wall's face tried, mm, in the order tried.
-const DISTANCES_MM: &[f64] = &[
-    450.0, 400.0, 350.0, 300.0, 500.0, 550.0, 600.0, 650.0, 700.0, 750.0, 800.0, 850.0, 900.0, 950.0, 1000.0,
-];
-/// How many of these are 450 mm or nearer.
-const NEAR_ONES: usize = 4;
-/// Nearest and farthest a prop axis may stand from the wall's face, mm. Own judgement.
-const NEAREST_MM: f64 = 300.0;
-const FARTHEST_MM: f64 = 1000.0;
-/// Room that must stay between a prop axis and the end of the working room, mm.
-const BEHIND_MM: f64 = 150.0;
-/// Room beside the beam where it is lifted between the wall and a line of props, mm. Own judgement.
-const BESIDE_BEAM_MM: f64 = 50.0;
-
-/// A beam deeper than this is narrower than deep, and is carried on its side. Own judgement.
-const WIDEST_BEAM_MM: f64 = 254.0;
 
 /// The choices of a candidate beside its layout.
 #[derive(Clone, Debug, PartialEq)]
@@ -131,7 +113,7 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
             if k >= NEAR_ONES && fewest.as_ref().is_some_and(|(_, judged)| judged.pieces <= near + 1e-9) {
                 break;
             }
-            let (candidate, judged) = stand(
+            let (candidate, judged) = fill(
                 scene,
                 axes,
                 loads,
@@ -166,7 +148,7 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
         let all = distances(scene)
             .into_iter()
             .take(1)
-            .map(|distance| stand(scene, axes, loads, section, pack, distance, 0.0));
+            .map(|distance| fill(scene, axes, loads, section, pack, distance, 0.0));
         out.nearest = all.min_by(|a, b| a.1.badness().total_cmp(&b.1.badness()));
     }
     out
@@ -178,7 +160,7 @@ fn packs(scene: &Scene<'_>) -> Vec<f64> {
 }
 
 /// One candidate with everything chosen under a limit of use.
-fn stand(
+fn fill(
     scene: &Scene<'_>,
     axes: &[f64],
     loads: &[NeedleLoad],
@@ -187,7 +169,7 @@ fn stand(
     (inside_mm, outside_mm): (f64, f64),
     limit: f64,
 ) -> (Candidate, Judged) {
-    let candidate = place(scene, axes, loads, section, pack, (inside_mm, outside_mm), limit);
+    let candidate = legs::place(scene, axes, loads, section, pack, (inside_mm, outside_mm), limit);
     let mut worst = on_masonry;
     let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
         worst.misfit = true;
@@ -216,7 +198,7 @@ fn stand(
         }
     }
     if limit <= 0.0 || worst.utilisation <= limit {
-        legs(scene, axes, loads, member, &candidate, &mut worst);
+        legs::check(scene, axes, loads, member, &candidate, &mut worst);
     }
     let judged = tally(scene, axes.len(), member, &candidate, worst);
     (candidate, judged)
@@ -237,7 +219,7 @@ pub fn check_all(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], candidat
             sink,
         );
     }
-    legs(scene, axes, loads, &section.member, candidate, sink);
+    legs::check(scene, axes, loads, &section.member, candidate, sink);
 }
 
 /// Level of a needle's top with its pack, m.
@@ -277,45 +259,6 @@ fn masonry(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], member: &Membe
     }
 }
 
-/// Whether the new beam is lifted in from inside: from the side with more room.
-fn lifted_inside(scene: &Scene<'_>) -> bool {
-    scene.job.sides.inside.room_m >= scene.job.sides.outside.room_m
-}
-
-/// Pairs of distances to try: both sides alike, each as far as its working room allows, wide enough for the beam on the
-/// side where it is lifted. What does not fit is shown by the checks of place.
-fn distances(scene: &Scene<'_>) -> Vec<(f64, f64)> {
-    let fix = scene.job.fix.as_ref();
-    let thickness = scene.geometry.thickness_mm;
-    let most = |side: &SideInput| ((side.room_m * 1000.0 - BEHIND_MM) / 50.0 + 1e-9).floor() * 50.0;
-    let (most_in, most_out) = (most(&scene.job.sides.inside), most(&scene.job.sides.outside));
-    let beam = beam_room_mm(scene);
-    let mut out = Vec::with_capacity(DISTANCES_MM.len());
-    for distance in DISTANCES_MM {
-        let on = |lifted: bool, most: f64| {
-            if lifted { distance.max(beam) } else { *distance }
-                .min(most)
-                .max(NEAREST_MM)
-        };
-        let inside = fix
-            .and_then(|fix| fix.inside_y_mm)
-            .unwrap_or_else(|| thickness + on(lifted_inside(scene), most_in));
-        let outside = fix
-            .and_then(|fix| fix.outside_y_mm)
-            .unwrap_or_else(|| -on(!lifted_inside(scene), most_out));
-        // Axes must at least be apart for a needle to be a beam at all.
-        if inside - outside > 100.0 && !out.contains(&(inside, outside)) {
-            out.push((inside, outside));
-        }
-    }
-    out
-}
-
-/// Least distance of a prop axis where the new beam is lifted through: the beam lies at most as wide as deep.
-fn beam_room_mm(scene: &Scene<'_>) -> f64 {
-    ((scene.job.opening.beam_depth_mm.min(WIDEST_BEAM_MM) + BESIDE_BEAM_MM) / 50.0 - 1e-9).ceil() * 50.0
-}
-
 /// A needle with its loads.
 #[must_use]
 pub fn loaded(scene: &Scene<'_>, load: &NeedleLoad, member: &Member, inside_mm: f64, outside_mm: f64) -> Loaded {
@@ -342,225 +285,6 @@ pub fn loaded(scene: &Scene<'_>, load: &NeedleLoad, member: &Member, inside_mm: 
         strength: bridge(load.strength_kn, 1.35 * weight),
         leaf_strength_kn: load.leaf_strength_kn,
         days: scene.job.site.days,
-    }
-}
-
-fn side_of<'a>(scene: &'a Scene<'_>, side: Side) -> (&'a SideInput, Under) {
-    match side {
-        Side::Inside => (&scene.job.sides.inside, scene.under_inside),
-        Side::Outside => (&scene.job.sides.outside, scene.under_outside),
-    }
-}
-
-/// Length of a prop on a side with the given boards, m.
-#[must_use]
-pub fn prop_length_m(scene: &Scene<'_>, side: Side, boards: &Boards) -> f64 {
-    leg_length_m(scene.job, scene.geometry, side, boards)
-}
-
-/// Length of a prop from its boards to the needle's underside, m.
-#[must_use]
-pub fn leg_length_m(job: &Job, geometry: &Geometry, side: Side, boards: &Boards) -> f64 {
-    let foot = if side == Side::Inside {
-        job.sides.inside.foot_level_m
-    } else {
-        job.sides.outside.foot_level_m
-    };
-    geometry.soffit_m - foot - boards.thickness_mm() / 1000.0
-}
-
-/// Chooses prop and boards on both sides: the first boards, and with them the lightest prop, used at most the limit;
-/// else the pair with the least use.
-fn place(
-    scene: &Scene<'_>,
-    axes: &[f64],
-    loads: &[NeedleLoad],
-    section: usize,
-    pack_mm: f64,
-    (inside_mm, outside_mm): (f64, f64),
-    limit: f64,
-) -> Candidate {
-    let empty = LegChoice { prop: None, boards: 0 };
-    let mut candidate = Candidate {
-        section,
-        pack_mm,
-        inside_mm,
-        outside_mm,
-        inside: empty,
-        outside: empty,
-    };
-    let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
-        return candidate;
-    };
-    for side in [Side::Inside, Side::Outside] {
-        let reaction = |bridge: fn(&Loaded) -> &Bridge| {
-            loads
-                .iter()
-                .map(|load| worst_reaction_kn(bridge(&loaded(scene, load, member, inside_mm, outside_mm)), side))
-                .fold(0.0, f64::max)
-        };
-        let (service, strength) = (reaction(|l| &l.service), reaction(|l| &l.strength));
-        let (_, under) = side_of(scene, side);
-        let mut best: Option<(LegChoice, f64)> = None;
-        'boards: for (b, boards) in BOARDS.iter().enumerate() {
-            let mut ground = Worst::default();
-            feet::check(
-                boards,
-                under,
-                At::Prop(0, side),
-                service,
-                strength,
-                scene.job.site.days,
-                &mut ground,
-            );
-            feet::fit(
-                boards,
-                At::Prop(0, side),
-                spacing_mm(axes),
-                distance_mm(scene, side, inside_mm, outside_mm),
-                &mut ground,
-            );
-            let length = prop_length_m(scene, side, boards);
-            for p in 0..scene.props.len() {
-                let mut worst = ground;
-                prop::stand(At::Prop(0, side), scene.rating(side, b, p), length, service, &mut worst);
-                let bad = worst.utilisation + if worst.misfit { 100.0 } else { 0.0 };
-                if best.is_none_or(|(_, old)| bad < old - 1e-12) {
-                    best = Some((
-                        LegChoice {
-                            prop: Some(p),
-                            boards: b,
-                        },
-                        bad,
-                    ));
-                }
-                if bad <= limit {
-                    break 'boards;
-                }
-            }
-        }
-        let choice = best.map_or(empty, |(choice, _)| choice);
-        match side {
-            Side::Inside => candidate.inside = choice,
-            Side::Outside => candidate.outside = choice,
-        }
-    }
-    candidate
-}
-
-const ROOM: Source = Source::new(
-    "working room beside the wall",
-    "prop axis + 150 mm within it",
-    Seen::Own,
-);
-const PLACE: Source = Source::new(
-    "distance of the props from the wall",
-    "0.30 to 1.0 m from its faces",
-    Seen::Own,
-);
-const BEAM: Source = Source::new(
-    "way of the new beam",
-    "between the wall and the line of props",
-    Seen::Own,
-);
-
-/// Where the props stand: within the working room, neither too near nor too far, with a way in for the beam.
-fn room(scene: &Scene<'_>, candidate: &Candidate, sink: &mut impl Sink) {
-    let sides = [
-        (
-            Side::Inside,
-            candidate.inside_mm - scene.geometry.thickness_mm,
-            &scene.job.sides.inside,
-        ),
-        (Side::Outside, -candidate.outside_mm, &scene.job.sides.outside),
-    ];
-    for (side, distance, input) in sides {
-        let at = At::Prop(0, side);
-        let mut put = |name, demand, resistance, source, words: &dyn Fn() -> String| {
-            sink.put(
-                Finding {
-                    name,
-                    at,
-                    demand,
-                    resistance,
-                    unit: "m",
-                    source,
-                },
-                &|| vec![words()],
-            );
-        };
-        let asked = (distance + BEHIND_MM) / 1000.0;
-        put("working_room", asked, input.room_m, ROOM, &|| {
-            format!(
-                "props {distance:.0} mm from the wall's face and 150 mm behind them, room {:.2} m",
-                input.room_m
-            )
-        });
-        put("prop_distance", NEAREST_MM / 1000.0, distance / 1000.0, PLACE, &|| {
-            format!("props {distance:.0} mm from the wall's face, at least {NEAREST_MM:.0} mm")
-        });
-        put("prop_distance", distance / 1000.0, FARTHEST_MM / 1000.0, PLACE, &|| {
-            format!("props {distance:.0} mm from the wall's face, at most {FARTHEST_MM:.0} mm")
-        });
-        if (side == Side::Inside) == lifted_inside(scene) {
-            let beam = beam_room_mm(scene);
-            put("beam_room", beam / 1000.0, distance / 1000.0, BEAM, &|| {
-                format!(
-                    "the beam needs {beam:.0} mm between wall and props on the side it is lifted from, {distance:.0} mm are there"
-                )
-            });
-        }
-    }
-}
-
-/// Least distance between two props of a line, mm: the least spacing of the needles, without bound for one needle.
-fn spacing_mm(axes: &[f64]) -> f64 {
-    axes.iter()
-        .zip(axes.iter().skip(1))
-        .map(|(a, b)| (b - a) * 1000.0)
-        .fold(1e6, f64::min)
-}
-
-/// Distance of a line of props from the wall's face, mm.
-fn distance_mm(scene: &Scene<'_>, side: Side, inside_mm: f64, outside_mm: f64) -> f64 {
-    match side {
-        Side::Inside => inside_mm - scene.geometry.thickness_mm,
-        Side::Outside => -outside_mm,
-    }
-    .max(1.0)
-}
-
-fn legs(
-    scene: &Scene<'_>,
-    axes: &[f64],
-    loads: &[NeedleLoad],
-    member: &Member,
-    candidate: &Candidate,
-    sink: &mut impl Sink,
-) {
-    for (i, load) in loads.iter().enumerate() {
-        let needle = loaded(scene, load, member, candidate.inside_mm, candidate.outside_mm);
-        for (side, choice) in [(Side::Inside, candidate.inside), (Side::Outside, candidate.outside)] {
-            let Some(boards) = BOARDS.get(choice.boards) else {
-                continue;
-            };
-            let (_, under) = side_of(scene, side);
-            let (service, strength) = (
-                worst_reaction_kn(&needle.service, side),
-                worst_reaction_kn(&needle.strength, side),
-            );
-            let at = At::Prop(i, side);
-            let rating = choice.prop.and_then(|p| scene.rating(side, choice.boards, p));
-            prop::stand(at, rating, prop_length_m(scene, side, boards), service, sink);
-            feet::check(boards, under, at, service, strength, scene.job.site.days, sink);
-            feet::fit(
-                boards,
-                at,
-                spacing_mm(axes),
-                distance_mm(scene, side, candidate.inside_mm, candidate.outside_mm),
-                sink,
-            );
-        }
     }
 }
 

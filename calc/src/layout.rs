@@ -145,7 +145,7 @@ pub fn layouts(needle_width_mm: f64, job: &Job, geometry: &Geometry, anchors: &A
                 let free = ((spacing / 2.0 - end) / (2.0 * STEP_M)).floor().clamp(0.0, 6.0) as i32;
                 for shift in (0..=free).flat_map(|k| if k == 0 { vec![0] } else { vec![k, -k] }) {
                     let from = middle - gaps * spacing / 2.0 + f64::from(shift) * 2.0 * STEP_M;
-                    let axes: Vec<f64> = (0..count).map(|i| millimetre(from + i as f64 * spacing)).collect();
+                    let axes: Vec<f64> = (0..count).map(|i| from + i as f64 * spacing).collect();
                     for moved in moved_to(&axes, needle_width_mm, job, anchors) {
                         keep(moved, &mut out);
                     }
@@ -174,7 +174,7 @@ fn moved_to(axes: &[f64], needle_width_mm: f64, job: &Job, anchors: &Anchors) ->
                 .iter_mut()
                 .min_by(|a, b| (**a - target).abs().total_cmp(&(**b - target).abs()));
             if let Some(nearest) = nearest {
-                *nearest = millimetre(*target);
+                *nearest = *target;
             }
         }
         out.push(moved);
@@ -185,19 +185,11 @@ fn moved_to(axes: &[f64], needle_width_mm: f64, job: &Job, anchors: &Anchors) ->
             let mut moved = axes.to_vec();
             for x in &mut moved {
                 if *x + half > forbidden.from_m && *x - half < forbidden.to_m {
-                    *x = if beside < forbidden.from_m {
-                        (beside * 1000.0).floor() / 1000.0
-                    } else {
-                        (beside * 1000.0).ceil() / 1000.0
-                    };
+                    *x = beside;
                 }
             }
             out.push(moved);
         }
     }
     out
-}
-
-fn millimetre(x: f64) -> f64 {
-    (x * 1000.0).round() / 1000.0
 }

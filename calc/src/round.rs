@@ -2,14 +2,21 @@
 //!
 //! The lines drawn here (method, section 16) are this project's own judgement unless a source is named.
 
-use crate::job::schema::{Reader, json_schema};
-use crate::job::{Job, PropInput, ROUND};
+mod read;
+mod schema;
+mod types;
+
+pub use schema::{evaluation_schema, schema};
+pub use types::{Evaluation, Gauge, GaugeToday, JobChecks, PropToday, Reading, SidewaysToday};
+
+use crate::job::{Job, PropInput};
 use crate::problem::Problem;
 use crate::proposal::Reason;
 use crate::props::{Rating, State, rate};
 use crate::ready::{ready, trade_size};
-use serde::{Deserialize, Serialize};
-use serde_json::{Value, json};
+use read::read;
+use serde_json::Value;
+use types::{Entered, Standing};
 
 /// Take-up while the load comes on that counts as bedding-in, mm.
 const BEDDING_MM: f64 = 4.0;
@@ -20,109 +27,6 @@ const GAUGE_LAST_MM: f64 = 0.5;
 const GAUGE_START_MM: f64 = 1.0;
 /// Mean lean of a line of props that is told, mm per m.
 const LINE_LEAN_MM_M: f64 = 15.0;
-
-/// One prop's reading.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct Reading {
-    pub prop: String,
-    pub pin: String,
-    pub collar_turns: f64,
-    pub thread_mm: f64,
-    pub lean_mm: [f64; 2],
-    pub over_m: f64,
-    pub head_off_mm: f64,
-    pub foot_off_mm: f64,
-    pub foot_firm: bool,
-    pub straight: bool,
-    pub fixed: bool,
-    pub packed: bool,
-}
-
-/// A crack gauge.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct Gauge {
-    pub name: String,
-    pub mm: f64,
-    pub first_mm: Option<f64>,
-    pub last_mm: Option<f64>,
-}
-
-/// Checks of the whole job.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct JobChecks {
-    pub braces: bool,
-    pub doors_stick: bool,
-    pub load_on_floors: bool,
-    pub digging: bool,
-    pub wind_m_s: Option<f64>,
-}
-
-#[derive(Clone, Debug, Deserialize)]
-struct Entered {
-    readings: Vec<Reading>,
-    gauges: Vec<Gauge>,
-    job_checks: JobChecks,
-}
-
-/// A prop of the option that stands, as the round needs it.
-#[derive(Clone, Debug, Deserialize)]
-struct Standing {
-    name: String,
-    kind: String,
-    size: String,
-    length_m: f64,
-    load_kn: f64,
-}
-
-/// One prop today.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct PropToday {
-    pub name: String,
-    pub kappa: f64,
-    pub working_load_kn: f64,
-    pub load_kn: f64,
-    pub utilisation: f64,
-    pub in_basis: bool,
-    pub take_up_mm: f64,
-    #[serde(rename = "do")]
-    pub to_do: Vec<String>,
-}
-
-/// Sideways force today.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct SidewaysToday {
-    pub demand_kn: f64,
-    pub resistance_kn: f64,
-    pub utilisation: f64,
-}
-
-/// A gauge today.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct GaugeToday {
-    pub name: String,
-    pub since_start_mm: f64,
-    pub since_last_mm: f64,
-}
-
-/// What a round says.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[allow(missing_docs, reason = "keys are the contract's own")]
-pub struct Evaluation {
-    pub passed: bool,
-    pub stop: bool,
-    pub ring: bool,
-    pub out: bool,
-    pub props: Vec<PropToday>,
-    pub sideways: SidewaysToday,
-    pub gauges: Vec<GaugeToday>,
-    pub reasons: Vec<Reason>,
-}
 
 #[derive(Default)]
 struct Verdict {
@@ -175,123 +79,6 @@ pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
         gauges,
         reasons: verdict.reasons,
     })
-}
-
-type Read = (Job, Entered, Vec<Standing>, Vec<Vec<Reading>>, [f64; 3]);
-
-fn read(round: &Value) -> Result<Read, Vec<Problem>> {
-    let map = round
-        .as_object()
-        .ok_or_else(|| vec![Problem::new("", "not an object", "a round as `calc schema round` says")])?;
-    let known = [
-        "contract",
-        "job",
-        "option",
-        "earlier",
-        "at",
-        "readings",
-        "gauges",
-        "job_checks",
-    ];
-    let mut problems: Vec<Problem> = map
-        .keys()
-        .filter(|key| !known.contains(&key.as_str()))
-        .map(|key| Problem::new(format!("/{key}"), format!("unknown key `{key}`"), known.join(", ")))
-        .collect();
-    if map.get("contract").and_then(Value::as_u64) != Some(1) {
-        problems.push(Problem::new("/contract", "not 1", "1"));
-    }
-    if !map
-        .get("at")
-        .and_then(Value::as_str)
-        .is_some_and(|at| at.len() >= 16 && at.contains('T'))
-    {
-        problems.push(Problem::new(
-            "/at",
-            "no time of the round",
-            "a time such as 2026-03-02T07:40:00Z",
-        ));
-    }
-    let entered = json!({
-        "readings": map.get("readings"), "gauges": map.get("gauges").unwrap_or(&json!([])), "job_checks": map.get("job_checks")
-    });
-    let mut reader = Reader::default();
-    let filled = reader.object("", &entered, ROUND);
-    problems.append(&mut reader.problems);
-    let job = match map.get("job") {
-        Some(job) => match Job::from_value(job) {
-            Ok((job, _)) => Some(job),
-            Err(found) => {
-                problems.extend(
-                    found
-                        .into_iter()
-                        .map(|p| Problem::new(format!("/job{}", p.path), p.wrong, p.right)),
-                );
-                None
-            }
-        },
-        None => {
-            problems.push(Problem::new("/job", "missing", "the job as described"));
-            None
-        }
-    };
-    let option = map.get("option").cloned().unwrap_or(Value::Null);
-    let props: Vec<Standing> =
-        serde_json::from_value(option.get("props").cloned().unwrap_or(Value::Null)).unwrap_or_default();
-    if props.is_empty() {
-        problems.push(Problem::new(
-            "/option/props",
-            "no props",
-            "one option of a proposal, as proposed",
-        ));
-    }
-    let figure = |key: &str| {
-        option
-            .pointer(&format!("/bracing/{key}"))
-            .and_then(Value::as_f64)
-            .filter(|n| n.is_finite())
-    };
-    let bracing = [
-        figure("demand_across_kn"),
-        figure("resistance_along_kn"),
-        figure("resistance_across_kn"),
-    ];
-    if bracing.iter().any(Option::is_none) {
-        problems.push(Problem::new(
-            "/option/bracing",
-            "no figures of the bracing",
-            "one option of a proposal, as proposed",
-        ));
-    }
-    let earlier: Vec<Vec<Reading>> =
-        match serde_json::from_value(map.get("earlier").cloned().unwrap_or_else(|| json!([]))) {
-            Ok(earlier) => earlier,
-            Err(error) => {
-                problems.push(Problem::new(
-                    "/earlier",
-                    error.to_string(),
-                    "a list of lists of readings, oldest first",
-                ));
-                Vec::new()
-            }
-        };
-    let entered: Option<Entered> = serde_json::from_value(filled).ok();
-    if let Some(entered) = &entered {
-        for (i, reading) in entered.readings.iter().enumerate() {
-            if !props.is_empty() && !props.iter().any(|prop| prop.name == reading.prop) {
-                let names: Vec<&str> = props.iter().map(|prop| prop.name.as_str()).collect();
-                problems.push(Problem::new(
-                    format!("/readings/{i}/prop"),
-                    format!("no prop is named `{}`", reading.prop),
-                    names.join(", "),
-                ));
-            }
-        }
-    }
-    match (job, entered, problems.is_empty()) {
-        (Some(job), Some(entered), true) => Ok((job, entered, props, earlier, bracing.map(Option::unwrap_or_default))),
-        _ => Err(problems),
-    }
 }
 
 fn prop_today(
@@ -565,55 +352,4 @@ fn job_checks(entered: &Entered, gauges: &[GaugeToday], verdict: &mut Verdict) {
             );
         }
     }
-}
-
-/// JSON Schema of a round.
-#[must_use]
-pub fn schema() -> Value {
-    let mut schema = json_schema("round", ROUND);
-    let job = json_schema("job", crate::job::job_schema());
-    if let Some(properties) = schema.get_mut("properties").and_then(Value::as_object_mut) {
-        properties.insert("contract".to_owned(), json!({"const": 1}));
-        properties.insert("job".to_owned(), job);
-        properties.insert(
-            "option".to_owned(),
-            json!({"type": "object", "description": "one option of a proposal, as proposed"}),
-        );
-        properties.insert(
-            "earlier".to_owned(),
-            json!({"type": "array", "items": {"type": "array"}}),
-        );
-        properties.insert("at".to_owned(), json!({"type": "string", "format": "date-time"}));
-    }
-    if let Some(map) = schema.as_object_mut() {
-        map.insert(
-            "required".to_owned(),
-            json!(["contract", "job", "option", "at", "readings", "job_checks"]),
-        );
-    }
-    schema
-}
-
-/// JSON Schema of an evaluation.
-#[must_use]
-pub fn evaluation_schema() -> Value {
-    let number = json!({"type": "number"});
-    let text = json!({"type": "string"});
-    let flag = json!({"type": "boolean"});
-    let object = |properties: Value| json!({"type": "object", "properties": properties});
-    let list = |items: Value| json!({"type": "array", "items": items});
-    let prop = object(
-        json!({"name": text, "kappa": number, "working_load_kn": number, "load_kn": number, "utilisation": number,
-        "in_basis": flag, "take_up_mm": number, "do": list(text.clone())}),
-    );
-    json!({
-        "$schema": "https://json-schema.org/draft/2020-12/schema", "title": "evaluation", "type": "object",
-        "required": ["passed", "stop", "ring", "out", "props", "sideways", "gauges", "reasons"],
-        "properties": {
-            "passed": flag, "stop": flag, "ring": flag, "out": flag, "props": list(prop),
-            "sideways": object(json!({"demand_kn": number, "resistance_kn": number, "utilisation": number})),
-            "gauges": list(object(json!({"name": text, "since_start_mm": number, "since_last_mm": number}))),
-            "reasons": list(object(json!({"code": text, "words": text})))
-        }
-    })
 }

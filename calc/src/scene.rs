@@ -1,6 +1,5 @@
 //! Everything the search needs of a job, found once.
 
-use crate::candidate::leg_length_m;
 use crate::checks::Side;
 use crate::checks::arch::{Bearing, PLATE_M};
 use crate::checks::feet::{BOARDS, Boards, Under};
@@ -10,6 +9,7 @@ use crate::demand::{Loads, service};
 use crate::geometry::{Geometry, roof_bears};
 use crate::job::{Direction, Job, PropChoice};
 use crate::layout::Anchors;
+use crate::legs::leg_length_m;
 use crate::problem::Problem;
 use crate::proposal::Assumption;
 use crate::props::Rating;

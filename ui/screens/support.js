@@ -96,7 +96,7 @@ export function supportScreen($main) {
         h('button', { class: 'ask', onclick: async () => { try { await flush(); $said.className = ''; $said.textContent = `The brief lies at ${(await app.saveBrief(/** @type {string} */ (site.id), jobFields())).path}` } catch (failure) { $said.className = 'wrong'; $said.textContent = failureText(failure) } } }, 'Save the brief as a PDF')),
       h('h2', {}, 'What this rests on'), h('ul', { class: 'plainlist' }, [...proposal.cautions, ...proposal.basis].map((text) => h('li', {}, text))),
       site.kept && h('p', { class: 'soft' }, `Last kept ${time(site.kept.at)}.`),
-      option && h('button', { class: 'do', onclick: () => keep(option.aim) }, 'Keep this proposal'),
+      proposal.options.length > 0 && h('button', { class: 'do', onclick: () => keep(option.aim) }, 'Keep this proposal'),
     ].filter(Boolean))
   }
 }

@@ -1,7 +1,8 @@
 //! Problems that show only when two keys are seen together.
 
+use super::choices::PropChoice;
 use super::schema::trim;
-use super::types::{ExistingOpening, Job, PropChoice, UpperOpening};
+use super::types::{ExistingOpening, Job, UpperOpening};
 use crate::problem::Problem;
 
 /// All problems between keys.

@@ -4,12 +4,16 @@
 //! once, writes a listed assumption for every optional key that is missing, and only then builds these types: whoever
 //! holds a [`Job`] holds finite numbers inside plausible ranges.
 
+mod choices;
 mod cross;
+mod round_table;
 pub mod schema;
 mod table;
 pub mod types;
 
-pub use table::{ROUND, job_schema};
+pub use choices::*;
+pub use round_table::ROUND;
+pub use table::job_schema;
 pub use types::*;
 
 use crate::problem::Problem;

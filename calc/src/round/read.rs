@@ -1,0 +1,125 @@
+//! Reads a round, all problems at once.
+
+use super::types::{Entered, Reading, Standing};
+use crate::job::schema::Reader;
+use crate::job::{Job, ROUND};
+use crate::problem::Problem;
+use serde_json::{Value, json};
+
+/// Job, what is entered, props that stand, earlier readings, and of the bracing: demand across, resistance along and across.
+pub(super) type Read = (Job, Entered, Vec<Standing>, Vec<Vec<Reading>>, [f64; 3]);
+
+pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
+    let map = round
+        .as_object()
+        .ok_or_else(|| vec![Problem::new("", "not an object", "a round as `calc schema round` says")])?;
+    let known = [
+        "contract",
+        "job",
+        "option",
+        "earlier",
+        "at",
+        "readings",
+        "gauges",
+        "job_checks",
+    ];
+    let mut problems: Vec<Problem> = map
+        .keys()
+        .filter(|key| !known.contains(&key.as_str()))
+        .map(|key| Problem::new(format!("/{key}"), format!("unknown key `{key}`"), known.join(", ")))
+        .collect();
+    if map.get("contract").and_then(Value::as_u64) != Some(1) {
+        problems.push(Problem::new("/contract", "not 1", "1"));
+    }
+    if !map
+        .get("at")
+        .and_then(Value::as_str)
+        .is_some_and(|at| at.len() >= 16 && at.contains('T'))
+    {
+        problems.push(Problem::new(
+            "/at",
+            "no time of the round",
+            "a time such as 2026-03-02T07:40:00Z",
+        ));
+    }
+    let entered = json!({
+        "readings": map.get("readings"), "gauges": map.get("gauges").unwrap_or(&json!([])), "job_checks": map.get("job_checks")
+    });
+    let mut reader = Reader::default();
+    let filled = reader.object("", &entered, ROUND);
+    problems.append(&mut reader.problems);
+    let job = match map.get("job") {
+        Some(job) => match Job::from_value(job) {
+            Ok((job, _)) => Some(job),
+            Err(found) => {
+                problems.extend(
+                    found
+                        .into_iter()
+                        .map(|p| Problem::new(format!("/job{}", p.path), p.wrong, p.right)),
+                );
+                None
+            }
+        },
+        None => {
+            problems.push(Problem::new("/job", "missing", "the job as described"));
+            None
+        }
+    };
+    let option = map.get("option").cloned().unwrap_or(Value::Null);
+    let props: Vec<Standing> =
+        serde_json::from_value(option.get("props").cloned().unwrap_or(Value::Null)).unwrap_or_default();
+    if props.is_empty() {
+        problems.push(Problem::new(
+            "/option/props",
+            "no props",
+            "one option of a proposal, as proposed",
+        ));
+    }
+    let figure = |key: &str| {
+        option
+            .pointer(&format!("/bracing/{key}"))
+            .and_then(Value::as_f64)
+            .filter(|n| n.is_finite())
+    };
+    let bracing = [
+        figure("demand_across_kn"),
+        figure("resistance_along_kn"),
+        figure("resistance_across_kn"),
+    ];
+    if bracing.iter().any(Option::is_none) {
+        problems.push(Problem::new(
+            "/option/bracing",
+            "no figures of the bracing",
+            "one option of a proposal, as proposed",
+        ));
+    }
+    let earlier: Vec<Vec<Reading>> =
+        match serde_json::from_value(map.get("earlier").cloned().unwrap_or_else(|| json!([]))) {
+            Ok(earlier) => earlier,
+            Err(error) => {
+                problems.push(Problem::new(
+                    "/earlier",
+                    error.to_string(),
+                    "a list of lists of readings, oldest first",
+                ));
+                Vec::new()
+            }
+        };
+    let entered: Option<Entered> = serde_json::from_value(filled).ok();
+    if let Some(entered) = &entered {
+        for (i, reading) in entered.readings.iter().enumerate() {
+            if !props.is_empty() && !props.iter().any(|prop| prop.name == reading.prop) {
+                let names: Vec<&str> = props.iter().map(|prop| prop.name.as_str()).collect();
+                problems.push(Problem::new(
+                    format!("/readings/{i}/prop"),
+                    format!("no prop is named `{}`", reading.prop),
+                    names.join(", "),
+                ));
+            }
+        }
+    }
+    match (job, entered, problems.is_empty()) {
+        (Some(job), Some(entered), true) => Ok((job, entered, props, earlier, bracing.map(Option::unwrap_or_default))),
+        _ => Err(problems),
+    }
+}
