@@ -9,6 +9,7 @@ mod commands;
 mod hand;
 mod kept;
 mod opens;
+mod refused;
 mod stage;
 mod whole;
 mod words;

@@ -103,17 +103,30 @@ impl Drop for Stage {
     }
 }
 
-/// Runs a test on a stage, if there can be one.
-pub fn play<F>(test: &str, act: impl FnOnce(Stage) -> F)
+/// Longest that one whole test may take.
+const WHOLE_TEST: Duration = Duration::from_secs(150);
+
+/// Runs a test on a stage, if there can be one. The driver now and then opens no window at all and never says so: such a
+/// test is ended and run once more from the start; a second time it fails.
+pub fn play<F>(test: &str, act: impl Fn(Stage) -> F)
 where
     F: Future<Output = ()>,
 {
-    if let Some(stage) = Stage::set(test) {
+    for attempt in 1..=2 {
+        let Some(stage) = Stage::set(test) else { return };
         let runtime = tokio::runtime::Builder::new_current_thread()
             .enable_all()
             .build()
             .unwrap();
-        runtime.block_on(act(stage));
+        if runtime
+            .block_on(async { tokio::time::timeout(WHOLE_TEST, act(stage)).await })
+            .is_ok()
+        {
+            return;
+        }
+        assert!(attempt < 2, "{test} hung twice for {WHOLE_TEST:?}");
+        let words = format!("{test} hung for {WHOLE_TEST:?}; once more.\n");
+        std::io::stderr().write_all(words.as_bytes()).unwrap();
     }
 }
 

@@ -74,7 +74,7 @@ export function choice(path, label, options, more = {}) {
 
 /** Shows beside each field what is wrong with it and what was taken, and lists the problems at the top. @param {HTMLElement} $root @param {any} figures @param {HTMLElement} $list */
 export function showProblems($root, figures, $list) {
-  $root.querySelectorAll('.wrong').forEach(($wrong) => { /** @type {HTMLElement} */ ($wrong).hidden = true })
+  $root.querySelectorAll('.field > .wrong').forEach(($wrong) => { /** @type {HTMLElement} */ ($wrong).hidden = true })
   $root.querySelectorAll('[aria-invalid]').forEach(($input) => $input.removeAttribute('aria-invalid'))
   $root.querySelectorAll('.taken').forEach(($taken) => { /** @type {HTMLElement} */ ($taken).hidden = true })
   const problems = figures?.problems ?? []

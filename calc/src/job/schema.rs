@@ -106,18 +106,18 @@ impl Reader {
                 (Some(_), Missing::Required) | (Some(_) | None, Missing::Absent) => {}
                 (Some(_) | None, Missing::Taken(text, words, source)) => {
                     let taken: Value = serde_json::from_str(text).unwrap_or(Value::Null);
-                    // A default object brings its own assumptions, one for each of its keys.
+                    // A default object brings its own assumptions, one for each of its keys, and none for itself.
                     let taken = if taken.is_object() {
                         self.value(&here, &taken, field.kind)
                     } else {
+                        self.assumptions.push(Assumption {
+                            path: here,
+                            value: taken.clone(),
+                            words: words.to_owned(),
+                            source: source.to_owned(),
+                        });
                         taken
                     };
-                    self.assumptions.push(Assumption {
-                        path: here,
-                        value: taken.clone(),
-                        words: words.to_owned(),
-                        source: source.to_owned(),
-                    });
                     out.insert(field.key.to_owned(), taken);
                 }
                 (Some(_) | None, Missing::Quiet(text)) => {
