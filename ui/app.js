@@ -1,65 +1,95 @@
 // @ts-check
 import { failureText } from './bridge.js'
-import { h } from './parts/dom.js'
-import { showProblems, watchKept } from './parts/field.js'
-import { flush, onFigures, openSite, site } from './parts/site.js'
-import { aboveScreen } from './screens/above.js'
-import { jobsScreen } from './screens/jobs.js'
-import { recordScreen } from './screens/record.js'
-import { roundScreen } from './screens/round.js'
-import { supportScreen } from './screens/support.js'
-import { wallScreen } from './screens/wall.js'
-import { words } from './words.js'
+import { h, put } from './parts/dom.js'
+import { markKept } from './parts/field.js'
+import { bar, caution, drawHead, strip } from './parts/frame.js'
+import { goToField, showProblems } from './parts/problems.js'
+import { flush, listen, openSite, site } from './parts/site.js'
+import { openAgain, openKeys } from './parts/why.js'
+import { aboveScreen } from './screens/above/above.js'
+import { jobsScreen } from './screens/jobs/jobs.js'
+import { recordScreen } from './screens/record/record.js'
+import { roundScreen } from './screens/round/round.js'
+import { supportScreen } from './screens/support/support.js'
+import { wallScreen } from './screens/wall/wall.js'
+import { jobsWords, words } from './words.js'
 
+const $head = /** @type {HTMLElement} */ (document.getElementById('head'))
 const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
 const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 
-/** Shows the screen that the address names: nothing for the jobs, else `#job/screen`. */
+/** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
   await flush()
-  const [id, screen = 'wall'] = location.hash.slice(1).split('/')
+  const [id, screen = 'wall', ...field] = decodeURIComponent(location.hash.slice(1)).split('/')
   if (!id) {
     site.id = null
-    $foot.replaceChildren()
+    listen({ figures: () => {}, kept: () => {}, trouble: () => {} })
+    document.body.dataset.screen = 'jobs'
+    put($head, h('h1', {}, jobsWords.title))
+    put($foot)
     await jobsScreen($main)
+    scrollTo(0, 0)
     return
   }
   try {
     if (site.id !== id) await openSite(id)
   } catch (failure) {
-    $main.replaceChildren(h('h1', {}, 'This job does not open'), h('p', { class: 'wrong' }, failureText(failure)), h('a', { class: 'file', href: '#' }, 'To the jobs'))
-    $foot.replaceChildren()
+    put($head, h('h1', {}, words.jobDoesNotOpen))
+    put($main, h('p', { class: 'wrong' }, failureText(failure)), h('a', { class: 'do', href: '#' }, words.toJobs))
+    put($foot)
     return
   }
-  draw(screen, true)
+  draw(screen in words.screens ? screen : 'wall')
+  if (field.length > 0) {
+    goToField(`/${field.join('/')}`)
+    // The address keeps the screen only, so that going back does not jump again.
+    history.replaceState(null, '', `#${id}/${screen}`)
+  } else scrollTo(0, 0)
 }
 
-/** @param {string} screen @param {boolean} fresh whether to start at the top */
-function draw(screen, fresh) {
-  const title = words.screens[/** @type {'wall'} */ (screen)] ?? words.screens.wall
-  const $problems = h('div', {})
-  const $bar = h('nav', { class: 'bar', 'aria-label': 'Screens' },
-    Object.entries(words.screens).map(([name, label]) => h('a', { href: `#${site.id}/${name}`, 'aria-current': name === screen ? 'page' : undefined }, label)))
-  const height = scrollY
+/** @param {string} screen */
+function draw(screen) {
+  document.body.dataset.screen = screen
+  drawHead($head, screen)
+  const $problems = h('div', { class: 'problems' })
   const $page = h('div', {})
-  $main.replaceChildren(h('a', { href: '#', class: 'back' }, '‹ Jobs'), h('h1', {}, title), h('p', { class: 'where' }, [site.name, site.place].filter(Boolean).join(' · '), site.demo && h('span', { class: 'demo' }, ' DEMO')), $problems, $page)
-  $foot.replaceChildren(...(screen === 'support' ? [h('p', { class: 'caution' }, words.caution)] : []), $bar)
-  const again = () => draw(screen, false)
+  const $trouble = h('p', { class: 'trouble', role: 'alert' })
+  put($main, $problems, $page)
+  const live = strip()
+  const asks = screen === 'wall' || screen === 'above'
+  const $row = h('div', {})
+  put($foot, $trouble, screen === 'support' && caution(), asks && live.$strip, $row)
+  put($row, bar(screen))
+  const again = () => drawAgain(screen)
   let update = () => {}
   if (screen === 'above') update = aboveScreen($page, again)
   else if (screen === 'support') update = supportScreen($page)
-  else if (screen === 'round') roundScreen($page, again, $bar)
+  else if (screen === 'round') roundScreen($page, again, $row)
   else if (screen === 'record') recordScreen($page)
-  else wallScreen($page, again)
-  watchKept($main)
+  else update = wallScreen($page, again)
   const refresh = () => {
     update()
-    if (screen !== 'round' && screen !== 'record') showProblems($main, site.figures, $problems)
+    live.update()
+    if (asks || screen === 'support') showProblems($problems)
   }
-  onFigures(refresh)
+  listen({ figures: refresh, kept: markKept, trouble: (words) => put($trouble, words) })
   refresh()
-  if (fresh) scrollTo(0, 0)
-  else scrollTo(0, height)
+}
+
+/** Draws a screen anew after its questions changed: the place on the page and the caret stay. @param {string} screen */
+function drawAgain(screen) {
+  const held = /** @type {HTMLInputElement|null} */ (document.activeElement)
+  const { name, value, type } = held ?? {}
+  const opened = openKeys($main)
+  const top = scrollY
+  draw(screen)
+  openAgain($main, opened)
+  scrollTo(0, top)
+  if (!name) return
+  const selector = `[name="${CSS.escape(name)}"]${type === 'radio' ? `[value="${CSS.escape(value ?? '')}"]` : ''}`
+  const $again = $main.querySelector(selector)
+  if ($again instanceof HTMLElement) $again.focus({ preventScroll: true })
 }
 
 addEventListener('hashchange', show)

@@ -1,49 +1,58 @@
 // @ts-check
 /** The only module that calls the app. A failure is `{code, message, field?, problems?}`. */
+import { words } from './words.js'
+
+/** @typedef {import('./parts/types.js').Photo} Photo */
 
 /** @param {string} name @param {any} [args] @param {any} [options] @returns {Promise<any>} */
 async function call(name, args, options) {
   const core = /** @type {any} */ (window).__TAURI__?.core
-  if (!core) throw { code: 'no_app', message: 'This page works only inside the app.' }
+  if (!core) throw { code: 'no_app', message: words.noApp }
   return core.invoke(name, args, options)
 }
 
-/** @param {unknown} failure @returns {string} */
+/** What a failure says. @param {unknown} failure @returns {string} */
 export function failureText(failure) {
-  const { message } = /** @type {{message?: string}} */ (failure ?? {})
-  return message ?? String(failure)
+  const { message, problems } = /** @type {{message?: string, problems?: {wrong: string}[]}} */ (failure ?? {})
+  const more = problems?.map((problem) => problem.wrong).filter((wrong) => !message?.includes(wrong)) ?? []
+  return [message ?? String(failure), ...more].join(' ')
 }
 
 export const app = Object.freeze({
+  /** @returns {Promise<{jobs: any[], version: string}>} */
   jobs: () => call('jobs'),
-  /** @param {string} name @param {string} place @param {string} country */
+  /** @param {string} name @param {string} place @param {string} country @returns {Promise<{id: string}>} */
   begin: (name, place, country) => call('job_begin', { name, place, country }),
+  /** @returns {Promise<{id: string}>} */
   openDemo: () => call('demo_open'),
   /** @param {string} id */
   open: (id) => call('job_open', { id }),
-  /** @param {string} id @param {{field: string, text: string|null, counter: number}[]} writes */
+  /**
+   * @param {string} id @param {{field: string, text: string|null, counter: number}[]} writes
+   * @returns {Promise<{kept: {field: string, counter: number, kept: boolean}[]}>}
+   */
   keepDraft: (id, writes) => call('draft_put', { id, writes }),
-  /** @param {Record<string, string>} fields @param {number} option */
+  /** @param {Record<string, string>} fields @param {number} option @returns {Promise<import('./parts/types.js').Figures>} */
   figure: (fields, option) => call('figure', { fields, option }),
-  /** @param {string} id @param {Record<string, string>} fields @param {string} aim */
+  /** @param {string} id @param {Record<string, string>} fields @param {string} aim @returns {Promise<{entry: string}>} */
   keep: (id, fields, aim) => call('keep', { id, fields, aim }),
-  /** @param {string} id @param {Record<string, string>} fields */
+  /** @param {string} id @param {Record<string, string>} fields @returns {Promise<{path: string}>} */
   saveBrief: (id, fields) => call('brief_save', { id, fields }),
-  /** @param {string} id @param {any} round */
+  /** @param {string} id @param {any} round @returns {Promise<import('./parts/types.js').Evaluation>} */
   checkRound: (id, round) => call('round_check', { id, round }),
-  /** @param {string} id @param {any} round */
+  /** @param {string} id @param {any} round @returns {Promise<{entry: string, evaluation: import('./parts/types.js').Evaluation}>} */
   finishRound: (id, round) => call('round_done', { id, round }),
   /** @param {string} id @param {string} text */
   addNote: (id, text) => call('note_add', { id, text }),
   /** @param {string} id @param {number|null} before */
   record: (id, before) => call('record', { id, before, limit: 50 }),
-  /** @param {string} id */
+  /** @param {string} id @returns {Promise<{code: string, qr: string, at: string}>} */
   giveSeal: (id) => call('seal_give', { id }),
-  /** @param {string} id */
+  /** @param {string} id @returns {Promise<{path: string, bytes: number, files: number, seal: string|null, missing: string[]}>} */
   makePack: (id) => call('pack_make', { id }),
   /**
    * Hands a photo over as received.
-   * @param {string} id @param {File} file @param {string} about @param {string} kind
+   * @param {string} id @param {File} file @param {string} about @param {string} kind @returns {Promise<Photo>}
    */
   async addPhoto(id, file, about, kind) {
     const bytes = new Uint8Array(await file.arrayBuffer())
@@ -53,6 +62,7 @@ export const app = Object.freeze({
       for (let i = 0; i < bytes.length; i += 0x8000) binary += String.fromCharCode(...bytes.subarray(i, i + 0x8000))
       return call('photo_text', { id, about, kind, name: file.name, modified: file.lastModified, base64: btoa(binary) })
     }
+    // Header values hold ASCII only.
     const headers = {
       'x-job': id,
       'x-about': encodeURIComponent(about),

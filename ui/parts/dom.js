@@ -1,52 +1,62 @@
 // @ts-check
+const SVG = 'http://www.w3.org/2000/svg'
+
 /**
  * Builds an element. Text goes in as text nodes only, never as markup: notes and names are typed by people.
  *
  * @param {string} tag
- * @param {Record<string, any>} [props] attributes; `on…` are listeners; false and undefined are left out
- * @param {...(Node|string|number|null|undefined|false|any[])} children
+ * @param {Record<string, any>} [props] attributes; `on…` are listeners; false, null and undefined are left out
+ * @param {...any} children
  * @returns {any}
  */
 export function h(tag, props = {}, ...children) {
-  const $element = document.createElement(tag)
+  return fill(document.createElement(tag), props, children)
+}
+
+/** The same for a part of a drawing. @param {string} tag @param {Record<string, any>} [props] @param {...any} children */
+export function s(tag, props = {}, ...children) {
+  return fill(document.createElementNS(SVG, tag), props, children)
+}
+
+/** @param {Element} $element @param {Record<string, any>} props @param {any[]} children @returns {any} */
+function fill($element, props, children) {
   for (const [name, value] of Object.entries(props)) {
     if (value === undefined || value === null || value === false) continue
     if (name.startsWith('on')) $element.addEventListener(name.slice(2), value)
-    else if (value === true) $element.setAttribute(name, '')
-    else $element.setAttribute(name, String(value))
+    else $element.setAttribute(name, value === true ? '' : String(value))
   }
-  for (const child of children.flat(Infinity)) {
-    if (child === undefined || child === null || child === false) continue
-    $element.append(child instanceof Node ? child : document.createTextNode(String(child)))
-  }
+  $element.append(...nodes(children))
   return $element
 }
 
+/** Puts children in place of what stood there. @param {Element} $element @param {...any} children */
+export function put($element, ...children) {
+  $element.replaceChildren(...nodes(children))
+}
+
+/** @param {any[]} children @returns {(Node|string)[]} */
+function nodes(children) {
+  return flat(children)
+    .filter((child) => child !== undefined && child !== null && child !== false && child !== '')
+    .map((child) => (child instanceof Node ? child : String(child)))
+}
+
+/** @param {any[]} list @returns {any[]} */
+const flat = (list) => list.flatMap((one) => (Array.isArray(one) ? flat(one) : [one]))
+
+/** Text for the ear only, or for a label whose row is named by the heading above. @param {string} text */
+export function quiet(text) {
+  return h('span', { class: 'quiet' }, text)
+}
+
 /**
- * A drawing from the app as an element.
+ * A drawing from the app. It is parsed as SVG on its own, so that nothing in it can become a part of the page.
  * @param {string|null|undefined} text @param {string} [name]
  */
-export function sketch(text, name = 'sketch') {
+export function drawing(text, name = 'drawing') {
   const $holder = h('div', { class: name })
   if (!text) return $holder
-  const parsed = new DOMParser().parseFromString(text, 'image/svg+xml')
-  if (parsed.documentElement.localName === 'svg') $holder.append(document.importNode(parsed.documentElement, true))
+  const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml')
+  if (documentElement.localName === 'svg') $holder.append(document.importNode(documentElement, true))
   return $holder
-}
-
-/** @param {number} value @param {number} [digits] */
-export function number(value, digits = 1) {
-  return Number.isFinite(value) ? value.toFixed(digits) : '–'
-}
-
-/** A force in kN with its mass beside it. @param {number} kn */
-export function force(kn) {
-  const kg = (kn * 1000) / 9.81
-  return `${number(kn)} kN, ${kg >= 1000 ? `${number(kg / 1000)} t` : `${Math.round(kg / 10) * 10} kg`}`
-}
-
-/** @param {string} iso */
-export function time(iso) {
-  const date = new Date(iso)
-  return Number.isNaN(date.getTime()) ? String(iso) : date.toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' })
 }

@@ -1,111 +1,147 @@
 // @ts-check
-import { h } from './dom.js'
-import { flush, onKept, site, write } from './site.js'
+import { fieldText } from '../fields.js'
 import { words } from '../words.js'
+import { h, put, quiet } from './dom.js'
+import { flush, isKept, site, write } from './site.js'
+
+/**
+ * @typedef {object} More
+ * @property {string} [label] in place of the field's own
+ * @property {string} [unit]
+ * @property {string} [hint]
+ * @property {string} [minus] what a minus means
+ * @property {string} [value] in place of what is kept
+ * @property {(value: string) => void} [changed] takes the place of writing the field
+ * @property {string} [prefix] the row's name, said by the heading above
+ */
 
 let next = 0
 
-/** Marks fields as kept when the app has confirmed them. @param {HTMLElement} $root */
-export function watchKept($root) {
-  onKept((field, kept) => {
-    const $field = $root.querySelector(`[data-field="${CSS.escape(field)}"]`)
-    if ($field instanceof HTMLElement) $field.dataset.kept = String(kept)
-  })
+/** @param {string} path @param {More} more */
+function textOf(path, more) {
+  const own = more.label === undefined ? fieldText(path, site.fields) : { label: more.label, prefix: '', full: more.label }
+  const text = { unit: '', hint: '', minus: '', ...own, ...more }
+  return { ...text, id: `f${(next += 1)}`, spoken: text.prefix ? [quiet(text.prefix), capital(text.label)] : text.label }
 }
 
-const tick = () => h('span', { class: 'tick', role: 'img', 'aria-label': 'kept' }, ' ✓')
+/** @param {string} text */
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1)
 
-/** Holder of one field with its label, its hint, and room for what is wrong. */
-function holder(path, label, id, hint, ...children) {
-  return h('div', { class: 'field', 'data-field': path, 'data-kept': path in site.fields ? 'true' : undefined },
-    h('label', { for: id }, label, tick()), ...children,
-    hint && h('p', { class: 'hint', id: `${id}-hint` }, hint), h('p', { class: 'hint taken', hidden: true }), h('p', { class: 'wrong', id: `${id}-wrong`, hidden: true }))
-}
+/** Ids of what stands under a field, for who listens. @param {string} id @param {string} hint */
+const described = (id, hint) => `${hint ? `${id}-hint ` : ''}${id}-taken ${id}-wrong`
+
+/** What stands under a field: how to find it out, what is taken while it is empty, what is wrong. @param {string} id @param {string} hint */
+const under = (id, hint) => [
+  hint && h('p', { class: 'hint', id: `${id}-hint` }, hint),
+  h('p', { class: 'hint taken', id: `${id}-taken`, hidden: true }),
+  h('p', { class: 'wrong', id: `${id}-wrong`, hidden: true }),
+]
+
+/** @param {string} path */
+const kept = (path) => (isKept(path) ? 'true' : undefined)
 
 /**
  * A number with its unit, kept as typed.
- * @param {string} path @param {string} label @param {string} unit @param {string} [hint]
+ * @param {string} path @param {More} [more]
+ * @returns {HTMLElement}
  */
-export function quantity(path, label, unit, hint) {
-  const id = `f${(next += 1)}`
+export function quantity(path, more = {}) {
+  const { id, spoken, full, unit, hint, minus } = textOf(path, more)
   const $input = h('input', {
     id, name: path, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: site.fields[path] ?? '',
-    'aria-describedby': `${id}-wrong${hint ? ` ${id}-hint` : ''}`,
-    oninput: () => write(path, $input.value),
+    'aria-describedby': described(id, hint),
+    oninput: () => { write(path, $input.value); turned() },
     onblur: () => flush(),
   })
-  return holder(path, label, id, hint, h('div', { class: 'row' }, $input, h('span', { class: 'unit' }, unit)))
-}
-
-/** Text. @param {string} path @param {string} label @param {string} [hint] */
-export function text(path, label, hint) {
-  const id = `f${(next += 1)}`
-  const $input = h('input', {
-    id, name: path, type: 'text', autocomplete: 'off', value: site.fields[path] ?? '', 'aria-describedby': `${id}-wrong`,
-    oninput: () => write(path, $input.value),
-    onblur: () => flush(),
-  })
-  return holder(path, label, id, hint, $input)
-}
-
-/** One of many, as a list. @param {string} path @param {string} label @param {readonly (readonly string[])[]} options @param {string} [hint] @param {(value: string) => void} [changed] */
-export function select(path, label, options, hint, changed) {
-  const id = `f${(next += 1)}`
-  const $select = h('select', { id, name: path, 'aria-describedby': `${id}-wrong`, onchange: () => { write(path, $select.value === '' ? null : $select.value); flush(); changed?.($select.value) } },
-    !options.some(([value]) => value === '') && h('option', { value: '' }, 'Choose'),
-    options.map(([value, label]) => h('option', { value, selected: (site.fields[path] ?? '') === value }, label)))
-  return holder(path, label, id, hint, $select)
+  const negative = () => /^\s*[-−]/.test($input.value)
+  // Number pads of phones have no minus.
+  const $minus = minus && h('button', {
+    type: 'button', class: 'minus', 'aria-pressed': 'false', 'aria-label': `${full}: ${minus}`,
+    onclick: () => {
+      $input.value = negative() ? $input.value.replace(/^\s*[-−]\s*/, '') : `−${$input.value.trim()}`
+      write(path, $input.value)
+      turned()
+      flush()
+    },
+  }, minus)
+  const turned = () => { if ($minus) $minus.setAttribute('aria-pressed', String(negative())) }
+  turned()
+  return h('div', { class: 'field', 'data-field': path, 'data-kept': kept(path) },
+    h('div', { class: 'line' }, h('label', { for: id }, spoken), h('span', { class: 'entry' }, $minus, $input, h('span', { class: 'unit' }, unit))), under(id, hint))
 }
 
 /**
- * One of a few, as large areas; none is chosen beforehand.
- * @param {string} path @param {string} label @param {readonly (readonly string[])[]} options
- * @param {{hint?: string, value?: string, changed?: (value: string) => void}} [more] `changed` takes the place of writing the field
+ * Words, as typed.
+ * @param {string} path @param {More} [more]
+ * @returns {HTMLElement}
  */
-export function choice(path, label, options, more = {}) {
-  const id = `f${(next += 1)}`
-  const chosen = more.value ?? site.fields[path]
-  return h('fieldset', { class: 'field', 'data-field': path, 'data-kept': path in site.fields ? 'true' : undefined, 'aria-describedby': `${id}-wrong` },
-    h('legend', {}, label, tick()),
-    h('div', { class: 'answers' }, options.map(([value, name]) => h('label', {},
-      h('input', { type: 'radio', name: path, value, checked: chosen === value, onchange: () => { if (more.changed) more.changed(value); else write(path, value); flush() } }), name))),
-    more.hint && h('p', { class: 'hint' }, more.hint), h('p', { class: 'hint taken', hidden: true }), h('p', { class: 'wrong', id: `${id}-wrong`, hidden: true }))
-}
-
-/** Shows beside each field what is wrong with it and what was taken, and lists the problems at the top. @param {HTMLElement} $root @param {any} figures @param {HTMLElement} $list */
-export function showProblems($root, figures, $list) {
-  $root.querySelectorAll('.field > .wrong').forEach(($wrong) => { /** @type {HTMLElement} */ ($wrong).hidden = true })
-  $root.querySelectorAll('[aria-invalid]').forEach(($input) => $input.removeAttribute('aria-invalid'))
-  $root.querySelectorAll('.taken').forEach(($taken) => { /** @type {HTMLElement} */ ($taken).hidden = true })
-  const problems = figures?.problems ?? []
-  const items = problems.map((/** @type {any} */ problem) => {
-    const $field = $root.querySelector(`[data-field="${CSS.escape(problem.path)}"]`)
-    const said = `${problem.wrong}. Right: ${problem.right}.`
-    if ($field) {
-      const $wrong = /** @type {HTMLElement} */ ($field.querySelector('.wrong'))
-      $wrong.textContent = said
-      $wrong.hidden = false
-      const $input = $field.querySelector('input, select')
-      $input?.setAttribute('aria-invalid', 'true')
-      return h('li', {}, h('a', { href: '#', onclick: (/** @type {Event} */ event) => { event.preventDefault(); /** @type {any} */ ($input)?.focus() } }, `${$field.querySelector('label, legend')?.firstChild?.textContent}: ${said}`))
-    }
-    const missing = problem.wrong === 'missing' ? words.missing[/** @type {'/above'} */ (problem.path)] : undefined
-    return h('li', {}, h('a', { href: `#${site.id}/${screenOf(problem.path)}` }, missing ?? `${fieldWords(problem.path)}: ${said}`))
+export function text(path, more = {}) {
+  const { id, spoken, hint } = textOf(path, more)
+  const $input = h('input', {
+    id, name: path, type: 'text', autocomplete: 'off', class: 'wide', value: site.fields[path] ?? '', 'aria-describedby': described(id, hint),
+    oninput: () => write(path, $input.value),
+    onblur: () => flush(),
   })
-  const onlyMissing = problems.every((/** @type {any} */ problem) => problem.wrong === 'missing')
-  $list.replaceChildren(...(items.length ? [h('section', { class: `wrongs ${onlyMissing ? 'todo' : ''}`, role: 'status' }, h('strong', {}, onlyMissing ? words.todo : words.wrong), h('ul', {}, items))] : []))
-  for (const taken of figures?.proposal?.assumptions ?? []) {
-    const $taken = $root.querySelector(`[data-field="${CSS.escape(taken.path)}"] > .taken`)
-    if ($taken instanceof HTMLElement) { $taken.textContent = `Not said, so: ${taken.words}.`; $taken.hidden = false }
-  }
+  return h('div', { class: 'field', 'data-field': path, 'data-kept': kept(path) }, h('label', { for: id }, spoken), $input, under(id, hint))
 }
 
-/** Screen on which a field stands. @param {string} path */
-function screenOf(path) {
-  return /^\/(above|roof|points|site)/.test(path) ? 'above' : 'wall'
+/**
+ * One of many, as a list.
+ * @param {string} path @param {readonly (readonly string[])[]} options @param {More} [more]
+ * @returns {HTMLElement}
+ */
+export function pick(path, options, more = {}) {
+  const { id, spoken, hint, value, changed } = textOf(path, more)
+  const chosen = value ?? site.fields[path] ?? ''
+  const $select = h('select', {
+    id, name: path, 'aria-describedby': described(id, hint),
+    onchange: () => {
+      if (changed) changed($select.value)
+      else write(path, $select.value === '' ? null : $select.value)
+      flush()
+    },
+  }, !options.some(([one]) => one === '') && h('option', { value: '' }, words.choose),
+  options.map(([one, label]) => h('option', { value: one, selected: chosen === one }, label)))
+  return h('div', { class: 'field', 'data-field': path, 'data-kept': kept(path) },
+    h('label', { for: id }, spoken), h('span', { class: 'pick' }, $select), under(id, hint))
 }
 
-/** A field's path in words, for problems whose field stands on another screen. @param {string} path */
-export function fieldWords(path) {
-  return path.split('/').filter(Boolean).map((part) => (/^\d+$/.test(part) ? String(Number(part) + 1) : part.replace(/_(m|mm|kn|kpa|deg|kn_m2|kn_m3|n_mm2)$/, '').replaceAll('_', ' '))).join(', ') || 'the job'
+/**
+ * One of a few, as large areas side by side; none is chosen beforehand.
+ * @param {string} path @param {readonly (readonly string[])[]} options @param {More} [more]
+ * @returns {HTMLElement}
+ */
+export function choice(path, options, more = {}) {
+  const { id, spoken, hint, value, changed } = textOf(path, more)
+  const chosen = value ?? site.fields[path]
+  return h('fieldset', { class: 'field', 'data-field': path, 'data-kept': kept(path), 'aria-describedby': described(id, hint) },
+    h('legend', {}, spoken),
+    h('div', { class: 'answers', 'data-count': options.length }, options.map(([one, label]) => h('label', {}, h('input', {
+      type: 'radio', name: path, value: one, checked: chosen === one,
+      onchange: () => {
+        if (changed) changed(one)
+        else write(path, one)
+        flush()
+      },
+    }), label))), under(id, hint))
+}
+
+/** Marks a field as on its way or kept. @param {string} path @param {boolean} is */
+export function markKept(path, is) {
+  const $field = document.querySelector(`[data-field="${CSS.escape(path)}"]`)
+  if ($field instanceof HTMLElement) $field.dataset.kept = String(is)
+}
+
+/**
+ * A list of things to add to and take from.
+ * @param {string} title @param {number[]} list @param {string} addLabel
+ * @param {{name: (row: number) => string, row: (row: number) => any, add: () => void, drop: (row: number) => void}} how
+ */
+export function rowList(title, list, addLabel, how) {
+  const $section = h('section', { class: 'rows' }, title && h('h3', {}, title))
+  const shown = list.map((row) => h('div', { class: 'onerow', role: 'group', 'aria-label': how.name(row) },
+    h('div', { class: 'rowname' }, h('strong', {}, how.name(row)), h('button', { class: 'small', type: 'button', onclick: () => how.drop(row), 'aria-label': `${words.takeOut}: ${how.name(row)}` }, words.takeOut)),
+    how.row(row)))
+  put($section, ...$section.childNodes, shown, h('button', { class: 'ask', type: 'button', onclick: how.add }, addLabel))
+  return $section
 }

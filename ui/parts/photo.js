@@ -1,48 +1,68 @@
 // @ts-check
 import { app, failureText } from '../bridge.js'
-import { h, time } from './dom.js'
+import { photoWords, words } from '../words.js'
+import { h, put } from './dom.js'
+import { time } from './numbers.js'
 import { flush, site } from './site.js'
 
-/** Where a photo's time comes from, in words. */
-const SOURCES = Object.freeze({ exif: 'time from the photo', phone: 'time of this phone', unknown: 'time not known' })
+/** @typedef {import('./types.js').Photo} Photo */
 
-/** @param {any} photo */
+/** One photo with its time, where the time comes from, and its marks. @param {Photo} photo */
 export function photoView(photo) {
-  const source = SOURCES[/** @type {keyof typeof SOURCES} */ (photo.source)] ?? ''
+  const label = photoWords.alt(photo.about)
   const $picture = photo.view
-    ? h('a', { href: photo.view_url, target: '_blank', rel: 'noopener', onclick: (/** @type {Event} */ event) => { event.preventDefault(); enlarge(photo) } }, h('img', { src: photo.thumb_url, alt: `Photo of ${photo.about}`, loading: 'lazy' }))
-    : h('p', { class: 'soft' }, 'Kept. No view of this kind of picture here.')
-  return h('figure', {}, $picture, h('figcaption', {}, `${photo.about} · ${photo.at ? time(photo.at) : ''} · ${source}`, photo.mark && h('span', {}, ` · ${photo.mark}`), h('br'), h('span', { class: 'hash' }, photo.short)))
+    ? h('button', { class: 'picture', type: 'button', onclick: () => enlarge(photo) }, h('img', { src: photo.thumb_url, alt: label, loading: 'lazy' }))
+    : h('p', { class: 'noview' }, photo.words ?? photoWords.noView)
+  // A mark says the difference itself.
+  const differs = !photo.mark && photo.difference_s !== null && Math.abs(photo.difference_s) >= 60
+  const lines = [photo.about, photo.at && time(photo.at), photoWords.source[photo.source], differs && photoWords.differs(/** @type {number} */ (photo.difference_s)), photo.mark]
+  return h('figure', {}, $picture, h('figcaption', {}, lines.filter(Boolean).join(' · '), ' ', h('span', { class: 'hash' }, photo.short)))
 }
 
-/** @param {any} photo */
+/** @param {Photo} photo */
 function enlarge(photo) {
-  const $dialog = h('dialog', { 'aria-label': `Photo of ${photo.about}` }, h('img', { src: photo.view_url, alt: `Photo of ${photo.about}`, width: '100%' }), h('button', { class: 'ask', onclick: () => $dialog.close() }, 'Close'))
+  const label = photoWords.alt(photo.about)
+  showLarge(label, h('img', { src: photo.view_url, alt: label }))
+}
+
+/** Shows something over the whole window until it is closed. @param {string} label @param {Element} $what */
+export function showLarge(label, $what) {
+  const $dialog = h('dialog', { 'aria-label': label, class: 'large' }, h('div', { class: 'scroll', tabindex: '0' }, $what), h('button', { class: 'do', type: 'button', onclick: () => $dialog.close() }, words.close))
   $dialog.addEventListener('close', () => $dialog.remove())
   document.body.append($dialog)
   $dialog.showModal()
 }
 
-/** Photos about one thing, with two ways to add one. @param {string} about @param {string} [kind] @param {string} [called] */
-export function photos(about, kind = 'group', called = 'photo') {
-  const $shown = h('div', { class: 'photos' }, site.photos.filter((photo) => photo.about === about).map(photoView))
-  const $said = h('p', { class: 'wrong', role: 'status', hidden: true })
+/**
+ * Photos about one thing, with the two ways to add some. Never needed.
+ * @param {string} about @param {'group'|'portrait'|'detail'} kind @param {string} of what it is a photo of, in words
+ */
+export function photos(about, kind, of) {
+  const $shown = h('div', { class: 'photos' })
+  const $said = h('p', { role: 'status' })
+  const show = () => put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
   const add = async (/** @type {Event} */ event) => {
     const $input = /** @type {HTMLInputElement} */ (event.target)
     const files = [...($input.files ?? [])]
-    $input.value = ''
+    const failed = []
     for (const file of files) {
+      $said.className = ''
+      $said.textContent = photoWords.taking(file.name)
       try {
         const photo = await app.addPhoto(/** @type {string} */ (site.id), file, about, kind)
         site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
-        $shown.replaceChildren(...site.photos.filter((other) => other.about === about).map(photoView))
-        $said.hidden = true
+        show()
       } catch (failure) {
-        $said.textContent = `${file.name}: ${failureText(failure)}`
-        $said.hidden = false
+        failed.push(`${file.name}: ${failureText(failure)}`)
       }
     }
+    $input.value = ''
+    $said.className = failed.length ? 'wrong' : ''
+    $said.textContent = failed.join(' ')
   }
-  const input = (/** @type {boolean} */ camera) => h('input', { type: 'file', accept: 'image/*', multiple: !camera, capture: camera ? 'environment' : undefined, onclick: () => flush(), onchange: add, 'aria-label': camera ? `Take a ${called}` : `Add a ${called} from this device` })
-  return h('div', {}, $shown, $said, h('div', { class: 'two' }, h('label', { class: 'file' }, `Take a ${called}`, input(true)), h('label', { class: 'file' }, 'From this device', input(false))))
+  const input = (/** @type {string} */ label, /** @type {Record<string, any>} */ props) => h('input', { type: 'file', accept: 'image/*', 'aria-label': label, onclick: () => flush(), onchange: add, ...props })
+  show()
+  return h('div', { class: 'photobox' }, $shown, $said, h('div', { class: 'pair' },
+    h('label', { class: 'file' }, photoWords.take(of), input(photoWords.take(of), { capture: 'environment' })),
+    h('label', { class: 'file' }, photoWords.pick, input(photoWords.pickLabel(of), { multiple: true }))))
 }

@@ -1,5 +1,6 @@
 // @ts-check
 import { app } from '../bridge.js'
+import { words } from '../words.js'
 
 /**
  * The open job: its fields as typed, what is kept, and the last figures. Every change is kept as a draft at most 300 ms
@@ -9,27 +10,34 @@ export const site = {
   /** @type {string|null} */ id: null,
   name: '',
   place: '',
+  country: '',
   demo: false,
   /** @type {Record<string, string>} */ fields: {},
   /** @type {any} */ kept: null,
-  /** @type {any[]} */ photos: [],
+  /** @type {import('./types.js').Photo[]} */ photos: [],
   /** @type {any[]} */ rounds: [],
-  /** @type {any} */ figures: null,
+  /** @type {import('./types.js').Figures|null} */ figures: null,
   option: 0,
 }
+
+const KEEP_AFTER_MS = 250
+const FIGURE_AFTER_MS = 120
+const AGAIN_AFTER_MS = 2000
 
 let counter = 0
 /** @type {Map<string, {field: string, text: string|null, counter: number}>} */
 const waiting = new Map()
-/** @type {number|undefined} */
+/** @type {ReturnType<typeof setTimeout>|undefined} */
 let keepTimer
-/** @type {number|undefined} */
+/** @type {ReturnType<typeof setTimeout>|undefined} */
 let figureTimer
 let asked = 0
-/** @type {Set<() => void>} */
-const listeners = new Set()
-/** @type {Set<(field: string, kept: boolean) => void>} */
-const ticks = new Set()
+/** @type {() => void} */
+let figured = () => {}
+/** @type {(field: string, kept: boolean) => void} */
+let ticked = () => {}
+/** @type {(words: string|null) => void} */
+let troubled = () => {}
 /** @type {Promise<void>} */
 let keeping = Promise.resolve()
 
@@ -37,21 +45,29 @@ let keeping = Promise.resolve()
 export async function openSite(id) {
   await flush()
   const view = await app.open(id)
-  Object.assign(site, { id, name: view.name, place: view.place, demo: view.demo, fields: { ...view.fields }, kept: view.kept, photos: view.photos, rounds: view.rounds, figures: null, option: 0 })
+  const { name, place, country, demo, kept, photos, rounds } = view
+  Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, fields: { ...view.fields }, figures: null, option: 0 })
   counter = Math.max(counter, view.counter ?? 0)
   await figureNow()
 }
 
-/** Called again after each change of the figures. @param {() => void} listener */
-export function onFigures(listener) {
-  listeners.clear()
-  listeners.add(listener)
+/** Reads again what entries hold: the kept proposal, photos and rounds. */
+export async function readAgain() {
+  const { kept, photos, rounds } = await app.open(/** @type {string} */ (site.id))
+  Object.assign(site, { kept, photos, rounds })
 }
 
-/** Told when a field's text is on its way and when it is kept. @param {(field: string, kept: boolean) => void} listener */
-export function onKept(listener) {
-  ticks.clear()
-  ticks.add(listener)
+/**
+ * Who is told of changes: one screen at a time.
+ * @param {object} told
+ * @param {() => void} told.figures after each answer
+ * @param {(field: string, kept: boolean) => void} told.kept when a field is on its way, and when it is kept
+ * @param {(words: string|null) => void} told.trouble when keeping fails, and null when it works again
+ */
+export function listen(told) {
+  figured = told.figures
+  ticked = told.kept
+  troubled = told.trouble
 }
 
 /** @param {string} field @param {string|null} text */
@@ -60,44 +76,78 @@ export function write(field, text) {
   if (text === null) delete site.fields[field]
   else site.fields[field] = text
   waiting.set(field, { field, text, counter })
-  ticks.forEach((tick) => tick(field, false))
+  ticked(field, false)
   clearTimeout(keepTimer)
-  keepTimer = setTimeout(flush, 250)
+  keepTimer = setTimeout(flush, KEEP_AFTER_MS)
   if (!field.startsWith('/round/')) {
     clearTimeout(figureTimer)
-    figureTimer = setTimeout(figureNow, 120)
+    figureTimer = setTimeout(figureNow, FIGURE_AFTER_MS)
   }
 }
 
+/** Whether the app has confirmed what stands in a field. @param {string} field */
+export const isKept = (field) => field in site.fields && !waiting.has(field)
+
+/** Fields below a path. @param {string} prefix */
+export const below = (prefix) => Object.keys(site.fields).filter((field) => field.startsWith(prefix))
+
 /** Removes all fields below a path. @param {string} prefix */
 export function clearBelow(prefix) {
-  for (const field of Object.keys(site.fields)) if (field.startsWith(prefix)) write(field, null)
+  below(prefix).forEach((field) => write(field, null))
+}
+
+/** Row numbers of a list: those that have a field. @param {string} prefix with its slash at the end */
+export function rows(prefix) {
+  const numbers = below(prefix).map((field) => Number(field.slice(prefix.length).split('/')[0]))
+  return [...new Set(numbers)].filter(Number.isInteger).sort((a, b) => a - b)
+}
+
+/** Takes one row out and moves the later ones up. @param {string} prefix @param {number} row */
+export function dropRow(prefix, row) {
+  const held = below(prefix).map((field) => {
+    const [at, ...rest] = field.slice(prefix.length).split('/')
+    return { at: Number(at), rest: rest.join('/'), text: site.fields[field] }
+  })
+  clearBelow(prefix)
+  for (const { at, rest, text } of held) {
+    if (at !== row) write(`${prefix}${at > row ? at - 1 : at}/${rest}`, text)
+  }
+  flush()
 }
 
 /** Keeps what is waiting; resolves when the app has confirmed it. */
 export function flush() {
   clearTimeout(keepTimer)
-  keeping = keeping.then(async () => {
-    const { id } = site
-    if (!id || waiting.size === 0) return
-    const writes = [...waiting.values()]
-    writes.forEach((w) => waiting.delete(w.field))
-    try {
-      await app.keepDraft(id, writes)
-      writes.filter((w) => !waiting.has(w.field)).forEach((w) => ticks.forEach((tick) => tick(w.field, true)))
-    } catch (failure) {
-      // Nothing typed is lost: it waits for the next try, and its tick stays away.
-      writes.filter((w) => !waiting.has(w.field)).forEach((w) => waiting.set(w.field, w))
-      clearTimeout(keepTimer)
-      keepTimer = setTimeout(flush, 2000)
-    }
-  })
+  keeping = keeping.then(keepWaiting)
   return keeping
+}
+
+async function keepWaiting() {
+  const { id } = site
+  if (!id || waiting.size === 0) return
+  const writes = [...waiting.values()]
+  try {
+    const answer = await app.keepDraft(id, writes)
+    for (const { field, counter: at, kept } of answer.kept) {
+      const newest = waiting.get(field)
+      if (newest?.counter !== at) continue
+      waiting.delete(field)
+      // An older write than what is kept already: nothing of the field's text was taken, so no tick.
+      if (kept) ticked(field, true)
+    }
+    troubled(null)
+  } catch {
+    // Nothing typed is lost: it waits for the next try, and its tick stays away.
+    troubled(words.notKept)
+    clearTimeout(keepTimer)
+    keepTimer = setTimeout(flush, AGAIN_AFTER_MS)
+  }
 }
 
 /** Fields of the job, without those of a round. */
 export function jobFields() {
-  return Object.fromEntries(Object.entries(site.fields).filter(([field]) => !field.startsWith('/round/')))
+  const own = Object.entries(site.fields).filter(([field]) => !field.startsWith('/round/'))
+  return { ...(site.country && { '/country': site.country }), ...Object.fromEntries(own) }
 }
 
 export async function figureNow() {
@@ -108,12 +158,15 @@ export async function figureNow() {
   try {
     figures = await app.figure(jobFields(), site.option)
   } catch (failure) {
-    figures = { problems: [{ path: '', wrong: String(/** @type {any} */ (failure).message ?? failure), right: 'try again' }], proposal: null, sketches: {} }
+    const wrong = String(/** @type {any} */ (failure)?.message ?? failure)
+    figures = { problems: [{ path: '', wrong, right: words.tryAgain }], proposal: null, sketches: {} }
   }
   // An older answer never overwrites a newer one.
   if (mine !== asked) return
   site.figures = figures
-  listeners.forEach((listener) => listener())
+  const shown = figures.proposal?.options.length ?? 0
+  if (site.option > 0 && site.option >= shown) site.option = 0
+  figured()
 }
 
 addEventListener('pagehide', () => { flush() })

@@ -1,0 +1,77 @@
+// @ts-check
+/**
+ * What the app answers, as far as the screens read it.
+ *
+ * @typedef {'holds'|'close'|'does_not_hold'|'needs_own_design'} Standing
+ * @typedef {{path: string, wrong: string, right: string}} Problem
+ * @typedef {{code: string, words: string}} Reason
+ * @typedef {{document: string, locator: string, seen: string}} Source
+ * @typedef {{name: string, at: string, demand: number, resistance: number, unit: string, utilisation: number, source: Source, steps: string[]}} Check
+ * @typedef {{name: string, x_m: number, section: string, inside_y_mm: number, outside_y_mm: number, span_m: number, pack_mm: number, load_kn: number}} Needle
+ * @typedef {{name: string, needle: string, side: 'inside'|'outside', kind: string, size: string, length_m: number, load_kn: number, working_load_kn: number, kappa: number, utilisation: number}} Prop
+ * @typedef {{prop: string, board_mm: number[], under_board_kpa: number, under_slab_kpa: number|null, allowed_kpa: number, utilisation: number}} Foot
+ * @typedef {{lost: string, worst: string, utilisation: number|null, words: string}} Lost
+ * @typedef {object} Option
+ * @property {'fewest'|'lightest'|'cheapest'} aim
+ * @property {Standing} standing
+ * @property {number} worst_utilisation
+ * @property {string} governs
+ * @property {number} needle_soffit_m
+ * @property {number} spacing_m
+ * @property {Needle[]} needles
+ * @property {Prop[]} props
+ * @property {Foot[]} feet
+ * @property {any} bracing
+ * @property {any[]} floor_lines
+ * @property {{what: string, count: number, mass_kg: number}[]} parts
+ * @property {Check[]} checks
+ * @property {Lost[]} one_lost
+ * @property {any} movement
+ * @typedef {object} Load
+ * @property {number} total_service_kn
+ * @property {number} mean_service_kn_m
+ * @property {number} largest_service_kn_m
+ * @property {{what: string, dead_kn: number, imposed_kn: number}[]} parts
+ * @typedef {object} Proposal
+ * @property {string[]} basis
+ * @property {Standing} standing
+ * @property {null|'no_model'|'engineer_first'} refusal
+ * @property {boolean} independent_check_needed
+ * @property {Reason[]} reasons
+ * @property {string[]} cautions
+ * @property {{path: string, value: any, words: string, source: string}[]} assumptions
+ * @property {Load} load
+ * @property {{allowed: boolean, one_carries_kn: number, one_can_kn: number, reasons: Reason[]}|null} brackets
+ * @property {Option[]} options
+ * @property {Option|null} nearest
+ * @property {{standing: Standing, words: string[]|string}|null} [builders_plan]
+ * @typedef {{title: string, sections: {heading: string, lines: string[]}[]}} Brief
+ * @typedef {object} Figures
+ * @property {Problem[]} problems
+ * @property {Proposal|null} proposal
+ * @property {{stack?: string|null, front?: string|null, side?: string|null}} sketches
+ * @property {Brief|null} [brief]
+ * @typedef {object} Photo
+ * @property {string} sha
+ * @property {string} short
+ * @property {string} about
+ * @property {string|null} at
+ * @property {'exif'|'phone'|'unknown'} source
+ * @property {number|null} difference_s
+ * @property {string|null} mark
+ * @property {string|null} [words]
+ * @property {boolean} view
+ * @property {string} thumb_url
+ * @property {string} view_url
+ * @typedef {{name: string, kappa: number, working_load_kn: number, load_kn: number, utilisation: number, in_basis: boolean, take_up_mm: number, do: string[]}} PropToday
+ * @typedef {object} Evaluation
+ * @property {boolean} passed
+ * @property {boolean} stop
+ * @property {boolean} ring
+ * @property {boolean} out
+ * @property {PropToday[]} props
+ * @property {{demand_kn: number, resistance_kn: number, utilisation: number}} sideways
+ * @property {{name: string, since_start_mm: number, since_last_mm: number}[]} gauges
+ * @property {Reason[]} reasons
+ */
+export {}

@@ -1,0 +1,72 @@
+// @ts-check
+import { checkWords } from '../fields.js'
+import { supportWords, words } from '../words.js'
+import { h, put, quiet } from './dom.js'
+import { amount, percent } from './numbers.js'
+import { usedBar } from './standing.js'
+
+/** @typedef {import('./types.js').Check} Check */
+
+/**
+ * One figure that opens down to its steps and its source.
+ * @param {Check} check @param {string} [key] by which it stays open when the figures change
+ */
+export function whyView(check, key = `${check.name} ${check.at}`) {
+  return h('details', { class: 'why' },
+    h('summary', { 'data-key': key, 'data-open': words.why, 'data-close': words.shut }, partRow(`${checkWords(check.name)}, ${check.at}`, amount(check.demand, check.unit), amount(check.resistance, check.unit), check.utilisation)),
+    h('ol', { class: 'steps' }, check.steps.map((step) => h('li', {}, step))),
+    h('p', { class: 'source' }, [check.source.document, check.source.locator, check.source.seen].filter(Boolean).join(', '), '.'))
+}
+
+/** A part with its share, what it carries and what it is good for. @param {string} name @param {string} asked @param {string} good @param {number} use */
+export function partRow(name, asked, good, use, kind = '') {
+  return h('span', { class: `part ${kind}` }, h('span', { class: 'name' }, name),
+    h('span', { class: 'share' }, usedBar(use, supportWords.used(percent(use))), h('span', { 'aria-hidden': 'true' }, percent(use))),
+    h('span', { class: 'n' }, quiet(`${supportWords.carries} `), asked), h('span', { class: 'n' }, quiet(`${supportWords.goodFor} `), good))
+}
+
+/** Heads of the three columns. @param {string} [asked] @param {string} [good] */
+export function partHead(asked = supportWords.carries, good = supportWords.goodFor) {
+  return h('div', { class: 'part head', 'aria-hidden': 'true' }, h('span', { class: 'share' }, supportWords.usedHead), h('span', { class: 'n' }, asked), h('span', { class: 'n' }, good))
+}
+
+/** The most used figure of each kind, the worst first. @param {Check[]} checks */
+export function worstOfEach(checks) {
+  /** @type {Map<string, Check>} */
+  const worst = new Map()
+  for (const check of checks) {
+    const known = worst.get(check.name)
+    if (!known || known.utilisation < check.utilisation) worst.set(check.name, check)
+  }
+  return [...worst.values()].sort((a, b) => b.utilisation - a.utilisation)
+}
+
+/**
+ * A part of the page that opens; its title says what is in it.
+ * @param {string} title @param {any} children what is in it, or what makes it when it is opened for the first time
+ * @param {boolean} [open]
+ */
+export function fold(title, children, open = false) {
+  const $in = h('div', {})
+  const fill = () => { if (!$in.hasChildNodes()) put($in, typeof children === 'function' ? children() : children) }
+  if (open || typeof children !== 'function') fill()
+  return h('details', { class: 'fold', open, ontoggle: fill, onfill: fill }, h('summary', { 'data-key': String(title).replace(/[\d:(].*$/, ''), 'data-open': words.open, 'data-close': words.shut }, h('span', {}, title)), $in)
+}
+
+/** What is open on a page, so that it stays open when the page is drawn anew. @param {Element} $root */
+export function openKeys($root) {
+  return new Set([...$root.querySelectorAll('details[open] > summary')].map(($summary) => $summary.getAttribute('data-key')))
+}
+
+/** @param {Element} $root @param {Set<string|null>} keys */
+export function openAgain($root, keys) {
+  // A fold may hold others that exist only once it is open.
+  for (let depth = 0; depth < 2; depth += 1) {
+    for (const $summary of $root.querySelectorAll('summary')) {
+      const $details = $summary.parentElement
+      if (!keys.has($summary.getAttribute('data-key')) || !($details instanceof HTMLDetailsElement) || $details.open) continue
+      $details.open = true
+      $details.dispatchEvent(new Event('fill'))
+    }
+  }
+}

@@ -1,0 +1,124 @@
+// @ts-check
+import { choices } from '../../fields.js'
+import { drawing, h, put } from '../../parts/dom.js'
+import { choice, pick, quantity, rowList, text } from '../../parts/field.js'
+import { force, mass, number } from '../../parts/numbers.js'
+import { below, clearBelow, dropRow, flush, rows, site, write } from '../../parts/site.js'
+import { fold } from '../../parts/why.js'
+import { aboveWords } from '../../words.js'
+import { leafView } from '../wall/wall.js'
+
+/**
+ * What stands above, drawn as it grows, with the weight along the wall after every change.
+ * @param {HTMLElement} $main @param {() => void} again
+ * @returns {() => void}
+ */
+export function aboveScreen($main, again) {
+  const $figures = h('div', {})
+  const $stack = h('div', { class: 'drawing' })
+  $main.append(h('div', { class: 'sides' },
+    h('div', { class: 'beside' }, $stack, $figures),
+    h('div', {}, storeysView(again), roofView(), pointsView(again), siteView())))
+  return () => {
+    const { proposal, sketches } = site.figures ?? {}
+    put($stack, ...drawing(sketches?.stack).childNodes)
+    put($figures, proposal ? weightView(proposal.load) : h('p', { class: 'hint' }, aboveWords.later))
+  }
+}
+
+/** @param {import('../../parts/types.js').Load} load */
+function weightView(load) {
+  const figure = (/** @type {number} */ kn, /** @type {string} */ line) => h('div', {}, h('div', { class: 'figure' }, h('b', {}, number(kn)), h('span', {}, aboveWords.perMetre)), `${line}, ${aboveWords.aMetre(mass(kn))}`)
+  return [
+    h('div', { class: 'pair' }, figure(load.mean_service_kn_m, aboveWords.average), figure(load.largest_service_kn_m, aboveWords.most)),
+    h('table', {}, h('caption', {}, aboveWords.fromTop), h('tbody', {},
+      load.parts.map((part) => h('tr', {}, h('td', {}, aboveWords.parts[/** @type {'wall'} */ (part.what)] ?? part.what), h('td', { class: 'n' }, force(part.dead_kn + part.imposed_kn)))),
+      h('tr', { class: 'sum' }, h('td', {}, aboveWords.all), h('td', { class: 'n' }, force(load.total_service_kn))))),
+  ]
+}
+
+/** @param {() => void} again */
+function storeysView(again) {
+  const storeys = rows('/above/')
+  const count = storeys.length ? String(storeys.length) : site.fields['/above'] === '[]' ? '0' : undefined
+  const set = (/** @type {string} */ wanted) => {
+    const n = Number(wanted)
+    for (const i of storeys) if (i >= n) clearBelow(`/above/${i}/`)
+    write('/above', n === 0 ? '[]' : null)
+    for (let i = 0; i < n; i += 1) {
+      if (storeys.includes(i)) continue
+      // A storey nobody described yet has a floor on this wall until somebody says otherwise, and no windows that lighten it.
+      write(`/above/${i}/openings`, '[]')
+      write(`/above/${i}/floor/beam_and_block`, 'false')
+    }
+    again()
+  }
+  return [h('section', {}, choice('/above', choices.storeys, { value: count, changed: set })), storeys.map((i) => storeyView(i, again))]
+}
+
+/** @param {number} i @param {() => void} again */
+function storeyView(i, again) {
+  const at = `/above/${i}`
+  const none = site.fields[`${at}/floor`] === 'null'
+  const direction = none ? 'none' : site.fields[`${at}/floor/direction`]
+  const setFloor = (/** @type {string} */ value) => {
+    write(`${at}/floor`, value === 'none' ? 'null' : null)
+    if (value !== 'none') write(`${at}/floor/direction`, value)
+    again()
+  }
+  const windows = rows(`${at}/openings/`)
+  return h('section', {}, h('h2', {}, `Storey ${i + 1} above`), quantity(`${at}/height_m`),
+    choice(`${at}/floor/direction`, choices.floor, { value: direction, changed: setFloor }),
+    !none && floorView(`${at}/floor`),
+    rowList(aboveWords.windows, windows, aboveWords.addWindow(i), {
+      name: (row) => `Window ${row + 1}`,
+      row: (row) => ['x_m', 'width_m', 'sill_m', 'height_m'].map((key) => quantity(`${at}/openings/${row}/${key}`)),
+      add: () => { for (const key of ['x_m', 'width_m', 'sill_m', 'height_m']) write(`${at}/openings/${windows.length}/${key}`, ''); flush(); again() },
+      drop: (row) => { dropRow(`${at}/openings/`, row); again() },
+    }),
+    fold(aboveWords.other, otherWall(at, again), below(`${at}/leaves/`).length > 0))
+}
+
+/** @param {string} at */
+function floorView(at) {
+  return h('div', {},
+    quantity(`${at}/inside_span_m`), quantity(`${at}/outside_span_m`), choice(`${at}/continuous`, choices.flag), pick(`${at}/leaf`, choices.leaf), quantity(`${at}/bearing_m`),
+    choice(`${at}/slept_in`, choices.flag), choice(`${at}/empty`, choices.flag),
+    fold(aboveWords.loads, ['dead_kn_m2', 'imposed_kn_m2', 'partitions_kn_m2', 'joist_depth_m', 'joist_spacing_m'].map((key) => quantity(`${at}/${key}`))))
+}
+
+/** Its own leaves, as many as the wall has. @param {string} at @param {() => void} again */
+function otherWall(at, again) {
+  const own = below(`${at}/leaves/`).length > 0
+  const count = below('/wall/leaves/1/').length > 0 ? 2 : 1
+  const set = (/** @type {string} */ value) => {
+    clearBelow(`${at}/leaves/`)
+    if (value === 'other') for (let leaf = 0; leaf < count; leaf += 1) write(`${at}/leaves/${leaf}/plaster_mm`, '0')
+    again()
+  }
+  return [choice(`${at}/leaves`, choices.same, { value: own ? 'other' : undefined, changed: set }),
+    own && rows(`${at}/leaves/`).map((leaf) => leafView(`${at}/leaves/${leaf}`, count === 1 ? 'The leaf' : leaf === 0 ? 'Outer leaf' : 'Inner leaf'))]
+}
+
+function roofView() {
+  return h('section', {}, h('h2', {}, aboveWords.roof), choice('/roof/kind', choices.roof), choice('/roof/bears', choices.bears),
+    quantity('/roof/span_m'), quantity('/roof/pitch_deg'), quantity('/roof/overhang_m'), quantity('/roof/bearing_m'), pick('/roof/leaf', choices.leaf),
+    fold(aboveWords.roofLoads, [quantity('/roof/dead_kn_m2'), quantity('/roof/ceiling_kn_m2'), text('/roof/plate_mm')]))
+}
+
+/** @param {() => void} again */
+function pointsView(again) {
+  const list = rows('/points/')
+  const storeys = rows('/above/').length
+  const levels = [...Array.from({ length: storeys }, (_, i) => [String(i), `Floor of storey ${i + 1}`]), [String(storeys), 'Where the roof rests']]
+  return h('section', {}, h('h2', {}, aboveWords.points), rowList('', list, aboveWords.addPoint, {
+    name: (row) => `Point ${row + 1}`,
+    row: (row) => [text(`/points/${row}/what`), quantity(`/points/${row}/x_m`), pick(`/points/${row}/level`, levels), pick(`/points/${row}/leaf`, choices.leaf), quantity(`/points/${row}/dead_kn`), quantity(`/points/${row}/imposed_kn`)],
+    add: () => { write(`/points/${list.length}/x_m`, ''); flush(); again() },
+    drop: (row) => { dropRow('/points/', row); again() },
+  }))
+}
+
+function siteView() {
+  return h('section', {}, h('h2', {}, aboveWords.site), quantity('/site/days'), quantity('/site/altitude_m'), quantity('/site/snow_zone'), quantity('/site/wind_m_s'), pick('/site/terrain', choices.terrain))
+}

@@ -1,0 +1,112 @@
+// @ts-check
+import { checkWords } from '../../fields.js'
+import { drawing, h } from '../../parts/dom.js'
+import { amount, force, inMm, mass, number, percent } from '../../parts/numbers.js'
+import { showLarge } from '../../parts/photo.js'
+import { fold, partHead, partRow, whyView, worstOfEach } from '../../parts/why.js'
+import { supportWords } from '../../words.js'
+
+/** @typedef {import('../../parts/types.js').Option} Option */
+/** @typedef {import('../../parts/types.js').Check} Check */
+
+/** How many kinds of figures stand on the page before the fold with all of them. */
+const SHOWN = 6
+
+/** Needles and use, large. @param {Option} option */
+export function optionHead(option) {
+  const apart = option.spacing_m > 0 ? `, ${supportWords.apart(inMm(option.spacing_m))}` : ''
+  return [
+    h('div', {}, h('div', { class: 'figure' }, h('b', {}, option.needles.length), h('span', {}, supportWords.needles(option.needles.length))), `${supportWords.props(option.props.length)}${apart}`),
+    h('div', {}, h('div', { class: 'figure' }, h('b', {}, percent(option.worst_utilisation)), h('span', {}, 'used')), supportWords.usedLine),
+  ]
+}
+
+/** Front and side, each to be enlarged. @param {{front?: string|null, side?: string|null}} drawn */
+export function sketches({ front, side }) {
+  const one = (/** @type {string|null|undefined} */ svg, /** @type {string} */ title) => svg && h('figure', { class: 'sketch' }, h('figcaption', {}, title), drawing(svg),
+    h('button', { class: 'small', type: 'button', onclick: () => showLarge(title, drawing(svg)) }, supportWords.enlarge))
+  return h('div', { class: 'sides sketches' }, one(front, supportWords.front), one(side, supportWords.side))
+}
+
+/** A prop's kind and size in words. @param {{kind: string, size: string}} prop */
+export const kindWords = (prop) => (prop.kind === 'tn79' ? supportWords.size(prop.size) : String(prop.size))
+
+/** Everything about one option. @param {Option} option */
+export function optionView(option) {
+  return h('div', {}, decidesView(option), partsView(option), positionsView(option), propsView(option), feetView(option), floorLinesView(option), sidewaysView(option), lostView(option), movementView(option), listView(option))
+}
+
+/** The check that the proposal names, found by its name and place. @param {Option} option @returns {Check|undefined} */
+function decider(option) {
+  const [name, at] = option.governs.split(' at ')
+  return option.checks.find((check) => check.name === name && check.at === at) ?? worstOfEach(option.checks)[0]
+}
+
+/** @param {Option} option */
+function decidesView(option) {
+  const check = decider(option)
+  if (!check) return null
+  return h('section', {}, h('h2', {}, supportWords.decides),
+    h('p', { class: 'decides' }, h('strong', {}, `${checkWords(check.name)}, ${check.at}.`), ' ', supportWords.decidesLine(amount(check.demand, check.unit), amount(check.resistance, check.unit), percent(check.utilisation))))
+}
+
+/** @param {Option} option */
+function partsView(option) {
+  return h('section', {}, h('h2', {}, supportWords.parts), partHead(), worstOfEach(option.checks).slice(0, SHOWN).map((check) => whyView(check, check.name)),
+    fold(supportWords.allFigures(option.checks.length), () => option.checks.map((check) => whyView(check))))
+}
+
+/** @param {Option} option */
+function positionsView(option) {
+  const [first] = option.needles
+  if (!first) return null
+  return h('section', {}, h('h2', {}, supportWords.positions),
+    h('p', {}, supportWords.needleLine(first, option.needle_soffit_m), first.pack_mm > 0 && ` ${supportWords.pack(first.pack_mm)}`),
+    h('table', {}, h('thead', {}, h('tr', {}, h('th', {}, 'Needle'), h('th', { class: 'n' }, supportWords.fromLeft), h('th', { class: 'n' }, supportWords.carries))),
+      h('tbody', {}, option.needles.map((needle) => h('tr', {}, h('td', {}, needle.name), h('td', { class: 'n' }, `${inMm(needle.x_m)} mm`), h('td', { class: 'n' }, force(needle.load_kn)))))))
+}
+
+/** @param {Option} option */
+function propsView(option) {
+  return fold(`${supportWords.propsTitle}: ${option.props.length}, ${supportWords.used(percent(Math.max(...option.props.map((prop) => prop.utilisation))))}`,
+    [partHead(), h('ul', { class: 'partlist' }, option.props.map((prop) => h('li', {}, partRow(supportWords.propLine(prop.name, kindWords(prop), number(prop.length_m, 2)), `${number(prop.load_kn)} kN`, `${number(prop.working_load_kn)} kN`, prop.utilisation, 'row'))))])
+}
+
+/** @param {Option} option */
+function feetView(option) {
+  if (option.feet.length === 0) return null
+  return fold(`${supportWords.feet}: ${supportWords.used(percent(Math.max(...option.feet.map((foot) => foot.utilisation))))}`,
+    [partHead(supportWords.presses, supportWords.allowed), h('ul', { class: 'partlist' }, option.feet.map((foot) => h('li', {}, partRow(supportWords.footLine(foot.prop, foot.board_mm.map((n) => Math.round(n)).join(' × ')), `${Math.round(foot.under_slab_kpa ?? foot.under_board_kpa)} kPa`, `${Math.round(foot.allowed_kpa)} kPa`, foot.utilisation, 'row'))))])
+}
+
+/** @param {Option} option */
+function floorLinesView(option) {
+  const needed = option.floor_lines.filter((line) => line.needed)
+  if (needed.length === 0) return null
+  return h('section', {}, h('h2', {}, supportWords.floorLines), h('ul', { class: 'plainlist' }, needed.map((line) => h('li', {}, line.why))))
+}
+
+/** @param {Option} option */
+function sidewaysView({ bracing }) {
+  return fold(supportWords.sideways, [h('p', {}, supportWords.sidewaysLine(bracing)), h('ul', { class: 'plainlist' }, bracing.way.map((/** @type {string} */ line) => h('li', {}, line)))])
+}
+
+/** @param {Option} option */
+function lostView({ one_lost: lost }) {
+  if (lost.length === 0) return null
+  const bad = lost.some((one) => one.utilisation === null || one.utilisation > 1)
+  return fold(supportWords.lost, h('ul', { class: 'plainlist' }, lost.map((one) => h('li', { class: one.utilisation === null || one.utilisation > 1 ? 'wrong' : '' }, one.words))), bad)
+}
+
+/** @param {Option} option */
+function movementView({ movement }) {
+  return fold(supportWords.movement, [h('p', {}, supportWords.movementLine(movement)), h('p', {}, supportWords.turnsLine(number(movement.turns)))])
+}
+
+/** @param {Option} option */
+function listView({ parts }) {
+  const kg = parts.reduce((sum, part) => sum + part.count * part.mass_kg, 0)
+  return fold(`${supportWords.list}: ${supportWords.listMass(mass((kg * 9.80665) / 1000))}`,
+    h('table', {}, h('thead', {}, h('tr', {}, h('th', {}, supportWords.what), h('th', { class: 'n' }, supportWords.howMany), h('th', { class: 'n' }, supportWords.each))),
+      h('tbody', {}, parts.map((part) => h('tr', {}, h('td', {}, part.what), h('td', { class: 'n' }, part.count), h('td', { class: 'n' }, `${number(part.mass_kg, part.mass_kg < 10 ? 1 : 0)} kg`))))))
+}
