@@ -13,6 +13,10 @@ use crate::propose::{Aim, CLOSE, Found};
 use crate::scene::Scene;
 use crate::steps::Steps;
 
+/// Masses of small parts, kg: a pair of wedges, a coupler, the bolts or screws of one head or foot. Own estimates.
+const WEDGES_KG: f64 = 0.6;
+const COUPLER_KG: f64 = 1.2;
+const FIXING_KG: f64 = 0.3;
 /// Mass of a scaffold tube 48.3 × 3.2, kg/m: area × 7850 kg/m³.
 const TUBE_KG_M: f64 = 3.56;
 
@@ -270,7 +274,7 @@ fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
     add(
         "pair of hardwood or steel wedges over each leaf".to_owned(),
         n * leaves,
-        0.6,
+        WEDGES_KG,
     );
     add(
         format!("diagonal, tube 48.3 × 3.2, {:.2} m", braced.diagonal_m),
@@ -292,8 +296,12 @@ fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
     add(
         "coupler or clamp for the real diameters".to_owned(),
         4 * n + 4 * (braced.diagonals_per_line + braced.rakers_per_side),
-        1.2,
+        COUPLER_KG,
     );
-    add("fixing of a head or foot (bolts or screws)".to_owned(), 4 * n, 0.3);
+    add(
+        "fixing of a head or foot (bolts or screws)".to_owned(),
+        4 * n,
+        FIXING_KG,
+    );
     out
 }

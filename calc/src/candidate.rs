@@ -6,7 +6,7 @@ use crate::checks::feet::BOARDS;
 use crate::checks::needle::{self, Loaded, OVERHANG_MM};
 use crate::checks::statics::{Bridge, Strip};
 use crate::checks::{Sink, Worst, plate};
-use crate::demand::NeedleLoad;
+use crate::demand::{GAMMA_G, NeedleLoad};
 use crate::legs;
 use crate::propose::{Aim, CLOSE};
 use crate::scene::Scene;
@@ -282,7 +282,7 @@ pub fn loaded(scene: &Scene<'_>, load: &NeedleLoad, member: &Member, inside_mm: 
     };
     Loaded {
         service: bridge(load.service_kn, weight),
-        strength: bridge(load.strength_kn, 1.35 * weight),
+        strength: bridge(load.strength_kn, GAMMA_G * weight),
         leaf_strength_kn: load.leaf_strength_kn,
         days: scene.job.site.days,
     }

@@ -1,13 +1,14 @@
 //! What each needle carries: by the lever rule and as a continuous beam, whichever is larger.
 
+use crate::clause::national::uk;
 use crate::line::Influence;
 use crate::steps::{Shares, Steps};
 use crate::takedown::TakeDown;
 
 /// Partial factor of permanent load, EN 1990 Eq. (6.10).
-pub const GAMMA_G: f64 = 1.35;
+pub const GAMMA_G: f64 = uk().gamma_g.value;
 /// Partial factor of imposed load, EN 1990 Eq. (6.10).
-pub const GAMMA_Q: f64 = 1.5;
+pub const GAMMA_Q: f64 = uk().gamma_q.value;
 
 /// Strength combination, all imposed load in full: 1.35 G + 1.5 Q.
 #[must_use]

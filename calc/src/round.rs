@@ -9,6 +9,7 @@ mod types;
 pub use schema::{evaluation_schema, schema};
 pub use types::{Evaluation, Gauge, GaugeToday, JobChecks, PropToday, Reading, SidewaysToday};
 
+use crate::checks::sideways::{ADDED_SHARE, LEAST_SHARE};
 use crate::job::{Job, PropInput};
 use crate::problem::Problem;
 use crate::proposal::Reason;
@@ -272,8 +273,8 @@ fn sideways(
         ));
     }
     // What the proposal named beside the least force (wind) stays in the figure across the wall.
-    let named = (across_proposed - 0.025 * v).max(0.0);
-    let demand = |lean: f64, named: f64| (0.025 * v).max(lean + named + 0.01 * v);
+    let named = (across_proposed - LEAST_SHARE * v).max(0.0);
+    let demand = |lean: f64, named: f64| (LEAST_SHARE * v).max(lean + named + ADDED_SHARE * v);
     let pairs = [(demand(along, 0.0), along_can), (demand(across, named), across_can)];
     let used = |(demand, can): (f64, f64)| if can > 0.0 { demand / can } else { 99.0 };
     let [one, other] = pairs;

@@ -1,6 +1,8 @@
 //! Load along the wall as a step function with exact break points, in channels that keep apart what the method combines
 //! differently.
 
+use crate::clause::national::{NationalParameters, uk};
+
 /// Channels of a load: permanent first, imposed after.
 pub const CHANNELS: usize = 8;
 
@@ -83,7 +85,10 @@ impl Shares {
     /// EN 1990 Table A1.1, from memory.
     #[must_use]
     pub fn frequent(&self) -> f64 {
-        0.5 * (self.get(Channel::FloorQ) + self.get(Channel::PointQ)) + 0.2 * self.get(Channel::SnowQ)
+        const PSI: NationalParameters = uk();
+        PSI.psi1_floor.value * (self.get(Channel::FloorQ) + self.get(Channel::PointQ))
+            + PSI.psi1_snow.value * self.get(Channel::SnowQ)
+            + PSI.psi1_roof.value * self.get(Channel::RoofQ)
     }
 }
 

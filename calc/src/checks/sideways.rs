@@ -13,9 +13,10 @@ use crate::source::{Seen, Source};
 const WIND_SHAPE: f64 = 1.2;
 /// Wall of the bracing tube, mm.
 const TUBE_MM: f64 = 3.2;
-/// Least share of the load and share added to named forces. BS 5975 and Bragg report, read in secondary texts.
-const LEAST_SHARE: f64 = 0.025;
-const ADDED_SHARE: f64 = 0.01;
+/// Least share of the load as a sideways force. BS 5975 and Bragg report, read in secondary texts.
+pub const LEAST_SHARE: f64 = 0.025;
+/// Share of the load added to forces that are named. BS 5975 and Bragg report, read in secondary texts.
+pub const ADDED_SHARE: f64 = 0.01;
 
 const BRACE: Source = Source::new(
     "EN 1993-1-1:2005 6.3.1 curve c for the tube; EN 74-1 for the coupler",
