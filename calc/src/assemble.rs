@@ -68,7 +68,8 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
                 strength,
                 scene.job.site.days,
                 &mut Worst::default(),
-            );
+            )
+            .foot(at, boards);
             if let Some(ready) = choice.prop.and_then(|p| scene.props.get(p)) {
                 let rated = choice.prop.and_then(|p| scene.rating(side, choice.boards, p));
                 let (working, kappa) = rated.map_or((0.0, 0.0), |rating| (rating.working_load_kn, rating.kappa));

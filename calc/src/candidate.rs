@@ -31,7 +31,7 @@ pub struct Candidate {
 }
 
 /// Prop and foot on one side.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct LegChoice {
     /// Index of the prop; none when no prop fits the length.
     pub prop: Option<usize>,
@@ -55,6 +55,17 @@ pub struct Judged {
 }
 
 impl Judged {
+    /// One that is passed over before its parts are counted.
+    const fn nothing(worst: Worst) -> Self {
+        Self {
+            worst,
+            needles_kg: 0.0,
+            mass_kg: 0.0,
+            pieces: 0.0,
+            hire: 0.0,
+        }
+    }
+
     /// The aim's own figure; smaller is better.
     #[must_use]
     pub fn objective(&self, aim: Aim) -> f64 {
@@ -89,20 +100,9 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
     let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
         return out;
     };
-    let packs: Vec<(f64, Worst)> = packs(scene)
-        .into_iter()
-        .map(|pack| {
-            let mut worst = Worst::default();
-            masonry(scene, axes, loads, member, pack, &mut worst);
-            (pack, worst)
-        })
-        .collect();
+    let mut packs = Packs::of(scene, axes, loads, member);
     for limit in [CLOSE, 1.0] {
-        let Some((pack, on_masonry)) = packs
-            .iter()
-            .find(|(_, worst)| !worst.misfit && worst.utilisation <= limit)
-            .copied()
-        else {
+        let Some((pack, on_masonry)) = packs.within(limit) else {
             continue;
         };
         let near = 5.0 * axes.len() as f64;
@@ -138,12 +138,7 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
             return out;
         }
     }
-    let least = packs.into_iter().min_by(|a, b| {
-        (a.1.misfit, a.1.utilisation)
-            .partial_cmp(&(b.1.misfit, b.1.utilisation))
-            .unwrap_or(std::cmp::Ordering::Equal)
-    });
-    if let Some(pack) = least {
+    if let Some(pack) = packs.least() {
         // One distance says enough of how far it is from passing.
         let all = distances(scene)
             .into_iter()
@@ -154,9 +149,57 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
     out
 }
 
-fn packs(scene: &Scene<'_>) -> Vec<f64> {
-    let fixed = scene.job.fix.as_ref().and_then(|fix| fix.pack_mm);
-    fixed.map_or_else(|| PACKS_MM.to_vec(), |pack| vec![pack])
+/// The steel packs to choose from, each looked at only when it is asked for: mostly the first does.
+struct Packs<'a> {
+    scene: &'a Scene<'a>,
+    axes: &'a [f64],
+    loads: &'a [NeedleLoad],
+    member: &'a Member,
+    all: Vec<f64>,
+    known: Vec<(f64, Worst)>,
+}
+
+impl<'a> Packs<'a> {
+    fn of(scene: &'a Scene<'a>, axes: &'a [f64], loads: &'a [NeedleLoad], member: &'a Member) -> Self {
+        let fixed = scene.job.fix.as_ref().and_then(|fix| fix.pack_mm);
+        let all = fixed.map_or_else(|| PACKS_MM.to_vec(), |pack| vec![pack]);
+        Self {
+            scene,
+            axes,
+            loads,
+            member,
+            known: Vec::with_capacity(all.len()),
+            all,
+        }
+    }
+
+    /// The pack at a place of the list, with what the masonry says of it.
+    fn get(&mut self, k: usize) -> Option<(f64, Worst)> {
+        if let Some(known) = self.known.get(k) {
+            return Some(*known);
+        }
+        let pack = *self.all.get(k)?;
+        let mut worst = Worst::default();
+        masonry(self.scene, self.axes, self.loads, self.member, pack, &mut worst);
+        self.known.push((pack, worst));
+        Some((pack, worst))
+    }
+
+    /// The thinnest that fits and is used at most the limit.
+    fn within(&mut self, limit: f64) -> Option<(f64, Worst)> {
+        (0..self.all.len())
+            .map_while(|k| self.get(k))
+            .find(|(_, worst)| !worst.misfit && worst.utilisation <= limit)
+    }
+
+    /// The one with the least use.
+    fn least(&mut self) -> Option<(f64, Worst)> {
+        (0..self.all.len()).map_while(|k| self.get(k)).min_by(|a, b| {
+            (a.1.misfit, a.1.utilisation)
+                .partial_cmp(&(b.1.misfit, b.1.utilisation))
+                .unwrap_or(std::cmp::Ordering::Equal)
+        })
+    }
 }
 
 /// One candidate with everything chosen under a limit of use.
@@ -169,22 +212,21 @@ fn fill(
     (inside_mm, outside_mm): (f64, f64),
     limit: f64,
 ) -> (Candidate, Judged) {
-    let candidate = legs::place(scene, axes, loads, section, pack, (inside_mm, outside_mm), limit);
     let mut worst = on_masonry;
+    let mut candidate = Candidate {
+        section,
+        pack_mm: pack,
+        inside_mm,
+        outside_mm,
+        inside: LegChoice::default(),
+        outside: LegChoice::default(),
+    };
     let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
         worst.misfit = true;
-        return (
-            candidate,
-            Judged {
-                worst,
-                needles_kg: 0.0,
-                mass_kg: 0.0,
-                pieces: 0.0,
-                hire: 0.0,
-            },
-        );
+        return (candidate, Judged::nothing(worst));
     };
     room(scene, &candidate, &mut worst);
+    // A needle over the limit needs no look at the others, nor at its legs, to be passed over.
     for (i, load) in loads.iter().enumerate() {
         needle::check(
             i,
@@ -192,14 +234,12 @@ fn fill(
             member,
             &mut worst,
         );
-        // A needle far over the limit needs no look at its legs to be passed over.
-        if limit > 0.0 && worst.utilisation > limit {
-            break;
+        if limit > 0.0 && (worst.misfit || worst.utilisation > limit) {
+            return (candidate, Judged::nothing(worst));
         }
     }
-    if limit <= 0.0 || worst.utilisation <= limit {
-        legs::check(scene, axes, loads, member, &candidate, &mut worst);
-    }
+    legs::place(scene, axes, loads, member, limit, &mut candidate);
+    legs::check(scene, axes, loads, member, &candidate, &mut worst);
     let judged = tally(scene, axes.len(), member, &candidate, worst);
     (candidate, judged)
 }

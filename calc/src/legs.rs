@@ -41,23 +41,11 @@ pub fn place(
     scene: &Scene<'_>,
     axes: &[f64],
     loads: &[NeedleLoad],
-    section: usize,
-    pack_mm: f64,
-    (inside_mm, outside_mm): (f64, f64),
+    member: &Member,
     limit: f64,
-) -> Candidate {
-    let empty = LegChoice { prop: None, boards: 0 };
-    let mut candidate = Candidate {
-        section,
-        pack_mm,
-        inside_mm,
-        outside_mm,
-        inside: empty,
-        outside: empty,
-    };
-    let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
-        return candidate;
-    };
+    candidate: &mut Candidate,
+) {
+    let (inside_mm, outside_mm) = (candidate.inside_mm, candidate.outside_mm);
     for side in [Side::Inside, Side::Outside] {
         let reaction = |bridge: fn(&Loaded) -> &Bridge| {
             loads
@@ -105,13 +93,12 @@ pub fn place(
                 }
             }
         }
-        let choice = best.map_or(empty, |(choice, _)| choice);
+        let choice = best.map(|(choice, _)| choice).unwrap_or_default();
         match side {
             Side::Inside => candidate.inside = choice,
             Side::Outside => candidate.outside = choice,
         }
     }
-    candidate
 }
 
 /// Least distance between two props of a line, mm: the least spacing of the needles, without bound for one needle.

@@ -167,6 +167,29 @@ impl Under {
     }
 }
 
+/// Pressures under a foot, kPa.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pressed {
+    under_board_kpa: f64,
+    under_slab_kpa: Option<f64>,
+    allowed_kpa: f64,
+}
+
+impl Pressed {
+    /// In the form of the contract.
+    #[must_use]
+    pub fn foot(&self, at: At, boards: &Boards) -> Foot {
+        Foot {
+            prop: at.to_string(),
+            board_mm: boards.size_mm(),
+            under_board_kpa: self.under_board_kpa,
+            under_slab_kpa: self.under_slab_kpa,
+            allowed_kpa: self.allowed_kpa,
+            utilisation: self.under_slab_kpa.unwrap_or(self.under_board_kpa) / self.allowed_kpa,
+        }
+    }
+}
+
 /// Checks one foot and says its pressures.
 pub fn check(
     boards: &Boards,
@@ -176,7 +199,7 @@ pub fn check(
     strength_kn: f64,
     days: f64,
     sink: &mut impl Sink,
-) -> Foot {
+) -> Pressed {
     let [along, across] = boards.spread_mm();
     let on_board = service_kn / (along * across) * 1e6;
     let on_ground = under
@@ -234,13 +257,10 @@ pub fn check(
             },
         );
     }
-    Foot {
-        prop: at.to_string(),
-        board_mm: boards.size_mm(),
+    Pressed {
         under_board_kpa: on_board,
         under_slab_kpa: on_ground,
         allowed_kpa: under.allowed_kpa,
-        utilisation: pressure / under.allowed_kpa,
     }
 }
 
