@@ -203,6 +203,17 @@ pub(super) fn moments(length: f64, supports: &[Support], reactions: &[f64], load
     (sag, hog)
 }
 
+/// Top of the parabola through three values at equal steps, or the middle one where the top is not between them.
+fn peak(first: f64, middle: f64, last: f64) -> f64 {
+    let bend = first - 2.0 * middle + last;
+    let offset = (first - last) / (2.0 * bend);
+    if offset.abs() < 1.0 {
+        middle + (last - first) * offset / 4.0
+    } else {
+        middle
+    }
+}
+
 /// Largest deflection either way, mm: the cubic between nodes and, under an even load over the whole element, its own quartic.
 pub(super) fn largest_deflection(solved: &Solved, ei: f64, loads: &[BeamLoad]) -> f64 {
     let at = |i: usize| solved.deflection.get(i).copied().unwrap_or(0.0);
@@ -216,12 +227,20 @@ pub(super) fn largest_deflection(solved: &Solved, ei: f64, loads: &[BeamLoad]) -
                 BeamLoad::Point { .. } => 0.0,
             })
             .sum();
+        let mut before: [Option<f64>; 2] = [None, None];
         for station in 0..=20 {
             let s = f64::from(station) / 20.0;
             let shape = shapes(s, l);
             let cubic: f64 = shape.iter().enumerate().map(|(k, n)| n * at(2 * i + k)).sum();
             let own = even * (s * l * (l - s * l)).powi(2) / (24.0 * ei);
-            largest = largest.max((cubic + own).abs());
+            let here = cubic + own;
+            largest = largest.max(here.abs());
+            // The peak seldom falls on a station, and the stations alone would report too little.
+            if let [Some(first), Some(middle)] = before {
+                largest = largest.max(peak(first, middle, here).abs());
+            }
+            let [_, last] = before;
+            before = [last, Some(here)];
         }
     }
     largest * 1e3
