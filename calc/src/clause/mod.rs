@@ -14,6 +14,7 @@ pub mod registry;
 pub mod sideways;
 pub mod statics;
 pub mod struts;
+pub mod units;
 
 pub use national::NationalParameters;
 pub use registry::{ArgError, Entry, Evaluation, evaluate, registry};

@@ -8,6 +8,7 @@ mod site;
 mod steel;
 mod struts;
 mod timber;
+mod units;
 
 use reader::Reader;
 pub use reader::{Arg, ArgError, Entry, Evaluation};
@@ -23,6 +24,7 @@ pub fn registry() -> impl Iterator<Item = &'static Entry> {
         props::ENTRIES,
         struts::ENTRIES,
         site::ENTRIES,
+        units::ENTRIES,
     ]
     .into_iter()
     .flatten()
