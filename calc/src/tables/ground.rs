@@ -42,7 +42,11 @@ const BS8004: Source = Source::new(
     "Table 1",
     Seen::Secondary("public program code that cites the table"),
 );
-const BS8004_MEMORY: Source = Source::new("BS 8004:1986", "Table 1", Seen::Memory);
+const BS8004_REPRINT: Source = Source::new(
+    "BS 8004:1986",
+    "Table 1",
+    Seen::Secondary("an adapted reprint of the table on a structural engineer's public page"),
+);
 
 /// Ranges by BS 8004, for comparison with the presumed values.
 pub const FAMILIES: &[Family] = &[
@@ -68,19 +72,37 @@ pub const FAMILIES: &[Family] = &[
         name: "clay_firm",
         low_kpa: 75.0,
         high_kpa: 150.0,
-        source: BS8004_MEMORY,
+        source: BS8004_REPRINT,
     },
     Family {
         name: "clay_stiff",
         low_kpa: 150.0,
         high_kpa: 300.0,
-        source: BS8004_MEMORY,
+        source: BS8004_REPRINT,
     },
     Family {
         name: "clay_soft",
         low_kpa: 0.0,
         high_kpa: 75.0,
-        source: BS8004_MEMORY,
+        source: BS8004_REPRINT,
+    },
+    Family {
+        name: "clay_very_stiff",
+        low_kpa: 300.0,
+        high_kpa: 600.0,
+        source: BS8004_REPRINT,
+    },
+    Family {
+        name: "sand_loose",
+        low_kpa: 0.0,
+        high_kpa: 100.0,
+        source: BS8004_REPRINT,
+    },
+    Family {
+        name: "sand_gravel_loose",
+        low_kpa: 0.0,
+        high_kpa: 200.0,
+        source: BS8004_REPRINT,
     },
 ];
 

@@ -7,7 +7,7 @@ use serde::Serialize;
 pub const STRENGTH_SOURCE: Source = Source::new(
     "BS 5628-1:1992",
     "Table 2(a), standard format bricks",
-    Seen::Secondary("one value in an engineers' forum thread; the others from memory"),
+    Seen::Secondary("a reprint of the table in a public document on brick properties"),
 );
 /// Source of [`bearing_types`].
 pub const BEARING_SOURCE: Source = Source::new(

@@ -10,7 +10,11 @@ pub const SOURCE: Source = Source::new(
     Seen::Secondary("Steel Buildings in Europe SSB03 appendix B and public calculation sheets; eurocodepy 2026.1.1"),
 );
 /// Source of [`gust_kn_m2`].
-pub const GUST_SOURCE: Source = Source::new("gust pressure", "0.613 v² N/m², half the density of air", Seen::Memory);
+pub const GUST_SOURCE: Source = Source::new(
+    "BS 6399-2",
+    "2.1.2.1, 0.613 v² N/m², half the density of air",
+    Seen::Secondary("two public calculation sheets"),
+);
 
 /// Roughness length and least height of a terrain category (`0`, `I`, `II`, `III`, `IV`), m.
 #[must_use]

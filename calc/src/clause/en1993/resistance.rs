@@ -6,9 +6,17 @@ use crate::tables::steel::SteelSection;
 use serde::Serialize;
 
 /// Source of [`m_c_rd`].
-pub const BENDING_SOURCE: Source = Source::new("EN 1993-1-1:2005", "6.2.5, Eq. (6.13) and (6.14)", Seen::Memory);
+pub const BENDING_SOURCE: Source = Source::new(
+    "EN 1993-1-1:2005",
+    "6.2.5, Eq. (6.13) and (6.14)",
+    Seen::Library("metku 0.1.35, classes 1 and 2"),
+);
 /// Source of [`v_c_rd`].
-pub const SHEAR_SOURCE: Source = Source::new("EN 1993-1-1:2005", "6.2.6, Eq. (6.18)", Seen::Memory);
+pub const SHEAR_SOURCE: Source = Source::new(
+    "EN 1993-1-1:2005",
+    "6.2.6, Eq. (6.18)",
+    Seen::Secondary("Steel Buildings in Europe MSB08, worked example 5"),
+);
 /// Source of [`m_v_rd`].
 pub const BENDING_SHEAR_SOURCE: Source = Source::new("EN 1993-1-1:2005", "6.2.8, Eq. (6.29) and (6.30)", Seen::Memory);
 /// Source of [`m_permissible`].

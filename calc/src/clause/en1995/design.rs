@@ -5,7 +5,7 @@ use crate::tables::timber::TimberGrade;
 use serde::Serialize;
 
 /// Source of [`design_values`].
-pub const SOURCE: Source = Source::new("EN 1995-1-1:2004+A1", "2.4.1, Table 3.1", Seen::Memory);
+pub const SOURCE: Source = Source::new("EN 1995-1-1:2004+A1", "2.4.1, Table 3.1", Seen::Library("metku 0.1.35"));
 
 /// How long the load stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -4,7 +4,11 @@ use crate::source::{Seen, Source};
 use serde::Serialize;
 
 /// Source of [`n_rdc_concentrated`].
-pub const SOURCE: Source = Source::new("EN 1996-1-1:2005", "6.1.3, Eq. (6.9) to (6.11)", Seen::Memory);
+pub const SOURCE: Source = Source::new(
+    "EN 1996-1-1:2005",
+    "6.1.3, Eq. (6.9) to (6.11)",
+    Seen::Library("the class Padstone of the repository pyMasonry, commit 0e8b3b4"),
+);
 
 /// tan 30°: a spread at 60° to the horizontal.
 const TAN_30: f64 = 0.577_350_269_189_625_8;
