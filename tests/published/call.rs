@@ -31,6 +31,13 @@ pub fn number(name: &str, args: &[(&str, Value)]) -> f64 {
     answer.value.as_f64().unwrap()
 }
 
+/// The value of a clause function called with arguments as text, and all its values; or why it refused.
+pub fn answer(name: &str, args: &[(String, String)]) -> Result<(Value, Value), String> {
+    evaluate(name, args)
+        .map(|answer| (answer.value, answer.values))
+        .map_err(|error| error.to_string())
+}
+
 /// Whether a clause function refuses these arguments.
 pub fn refuses(name: &str, args: &[(&str, Value)]) -> bool {
     evaluate(name, &arguments(args)).is_err()

@@ -1,0 +1,61 @@
+//! Coefficients of beams over equal spans under an even load; span 1 m and load 1 kN/m make the coefficient the value.
+//! The table prints the shear on each side of a support as a fraction: both together are the reaction.
+
+use super::{Group, Seen, Source, Within, row};
+
+/// The source.
+#[rustfmt::skip]
+pub const SOURCE: Source = Source {
+    name: "civil_engineering_formulas",
+    document: "Civil Engineering Formulas, Table 2.1, Uniformly Loaded Continuous Beams over Equal Spans, page 50",
+    seen: Seen::Text,
+    groups: &[
+        Group { topic: "continuous beams", function: "beam_reactions", rows: &[
+            row("Table 2.1, 3 supports, reaction 1",
+                "0.375 0.0703",
+                "x_m=0,1,2;length_m=2;w_kn_m=1;i_cm4=1000", "/r_kn/0", 0.375, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 3 supports, moment in the span",
+                "0.375 0.0703",
+                "x_m=0,1,2;length_m=2;w_kn_m=1;i_cm4=1000", "/m_sag_kn_m", 0.0703, Within::Digits(5e-05)),
+            row("Table 2.1, 4 supports, reaction 1",
+                "4/10",
+                "x_m=0,1,2,3;length_m=3;w_kn_m=1;i_cm4=1000", "/r_kn/0", 0.4, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 4 supports, reaction 2, both shears added",
+                "6/10 5/10",
+                "x_m=0,1,2,3;length_m=3;w_kn_m=1;i_cm4=1000", "/r_kn/1", 1.1, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 4 supports, moment in the span",
+                "0.400 0.080",
+                "x_m=0,1,2,3;length_m=3;w_kn_m=1;i_cm4=1000", "/m_sag_kn_m", 0.08, Within::Digits(0.0005)),
+            row("Table 2.1, 5 supports, reaction 1",
+                "11/28",
+                "x_m=0,1,2,3,4;length_m=4;w_kn_m=1;i_cm4=1000", "/r_kn/0", 0.39285714285714285, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 5 supports, reaction 2, both shears added",
+                "17/28 15/28",
+                "x_m=0,1,2,3,4;length_m=4;w_kn_m=1;i_cm4=1000", "/r_kn/1", 1.1428571428571428, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 5 supports, reaction 3, both shears added",
+                "13/28",
+                "x_m=0,1,2,3,4;length_m=4;w_kn_m=1;i_cm4=1000", "/r_kn/2", 0.9285714285714286, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 6 supports, reaction 1",
+                "15/38",
+                "x_m=0,1,2,3,4,5;length_m=5;w_kn_m=1;i_cm4=1000", "/r_kn/0", 0.39473684210526316, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 6 supports, reaction 2, both shears added",
+                "23/38 20/38",
+                "x_m=0,1,2,3,4,5;length_m=5;w_kn_m=1;i_cm4=1000", "/r_kn/1", 1.131578947368421, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 6 supports, reaction 3, both shears added",
+                "18/38 19/38",
+                "x_m=0,1,2,3,4,5;length_m=5;w_kn_m=1;i_cm4=1000", "/r_kn/2", 0.9736842105263158, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 7 supports, reaction 1",
+                "41/104",
+                "x_m=0,1,2,3,4,5,6;length_m=6;w_kn_m=1;i_cm4=1000", "/r_kn/0", 0.3942307692307692, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 7 supports, reaction 2, both shears added",
+                "63/104 55/104",
+                "x_m=0,1,2,3,4,5,6;length_m=6;w_kn_m=1;i_cm4=1000", "/r_kn/1", 1.1346153846153846, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 7 supports, reaction 3, both shears added",
+                "49/104 51/104",
+                "x_m=0,1,2,3,4,5,6;length_m=6;w_kn_m=1;i_cm4=1000", "/r_kn/2", 0.9615384615384616, Within::Share(1e-06, "the table prints fractions")),
+            row("Table 2.1, 7 supports, reaction 4, both shears added",
+                "53/104",
+                "x_m=0,1,2,3,4,5,6;length_m=6;w_kn_m=1;i_cm4=1000", "/r_kn/3", 1.0192307692307692, Within::Share(1e-06, "the table prints fractions")),
+        ] },
+    ],
+};

@@ -1,0 +1,61 @@
+//! Reduction factors of the buckling curves a, b and c in the table of a public sheet on struts. A strut of 1000 mm² and
+//! 1 m in S355 goes in, with the second moment that gives the table's slenderness.
+
+use super::{Group, Seen, Source, Within, row};
+
+/// The source.
+#[rustfmt::skip]
+pub const SOURCE: Source = Source {
+    name: "strut_sheet",
+    document: "public buckling calculator sheet, document 613585364, page 1, factors of EN 1993-1-1 6.3.1.2",
+    seen: Seen::Text,
+    groups: &[
+        Group { topic: "steel buckling", function: "n_b_rd", rows: &[
+            row("table of reduction factors, λ 0.3, curve a",
+                "0.3 0.977493 0.964106 0.949148",
+                "area_mm2=1000;i_mm4=1903122.761536;length_mm=1000;fy_n_mm2=355;curve=a", "/chi", 0.977493, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 0.3, curve b",
+                "0.3 0.977493 0.964106 0.949148",
+                "area_mm2=1000;i_mm4=1903122.761536;length_mm=1000;fy_n_mm2=355;curve=b", "/chi", 0.964106, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 0.3, curve c",
+                "0.3 0.977493 0.964106 0.949148",
+                "area_mm2=1000;i_mm4=1903122.761536;length_mm=1000;fy_n_mm2=355;curve=c", "/chi", 0.949148, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 0.5, curve a",
+                "0.5 0.924273 0.884215 0.842991",
+                "area_mm2=1000;i_mm4=685124.194153;length_mm=1000;fy_n_mm2=355;curve=a", "/chi", 0.924273, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 0.5, curve b",
+                "0.5 0.924273 0.884215 0.842991",
+                "area_mm2=1000;i_mm4=685124.194153;length_mm=1000;fy_n_mm2=355;curve=b", "/chi", 0.884215, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 0.5, curve c",
+                "0.5 0.924273 0.884215 0.842991",
+                "area_mm2=1000;i_mm4=685124.194153;length_mm=1000;fy_n_mm2=355;curve=c", "/chi", 0.842991, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 0.7, curve a",
+                "0.7 0.84774 0.78371 0.724689",
+                "area_mm2=1000;i_mm4=349553.160282;length_mm=1000;fy_n_mm2=355;curve=a", "/chi", 0.84774, Within::Digits(6e-06)),
+            row("table of reduction factors, λ 0.7, curve b",
+                "0.7 0.84774 0.78371 0.724689",
+                "area_mm2=1000;i_mm4=349553.160282;length_mm=1000;fy_n_mm2=355;curve=b", "/chi", 0.78371, Within::Digits(6e-06)),
+            row("table of reduction factors, λ 0.7, curve c",
+                "0.7 0.84774 0.78371 0.724689",
+                "area_mm2=1000;i_mm4=349553.160282;length_mm=1000;fy_n_mm2=355;curve=c", "/chi", 0.724689, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 1, curve a",
+                "1 0.665603 0.597023 0.539939",
+                "area_mm2=1000;i_mm4=171281.048538;length_mm=1000;fy_n_mm2=355;curve=a", "/chi", 0.665603, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 1, curve b",
+                "1 0.665603 0.597023 0.539939",
+                "area_mm2=1000;i_mm4=171281.048538;length_mm=1000;fy_n_mm2=355;curve=b", "/chi", 0.597023, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 1, curve c",
+                "1 0.665603 0.597023 0.539939",
+                "area_mm2=1000;i_mm4=171281.048538;length_mm=1000;fy_n_mm2=355;curve=c", "/chi", 0.539939, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 1.1, curve a",
+                "1.1 0.596008 0.535223 0.484247",
+                "area_mm2=1000;i_mm4=141554.585569;length_mm=1000;fy_n_mm2=355;curve=a", "/chi", 0.596008, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 1.1, curve b",
+                "1.1 0.596008 0.535223 0.484247",
+                "area_mm2=1000;i_mm4=141554.585569;length_mm=1000;fy_n_mm2=355;curve=b", "/chi", 0.535223, Within::Digits(6e-07)),
+            row("table of reduction factors, λ 1.1, curve c",
+                "1.1 0.596008 0.535223 0.484247",
+                "area_mm2=1000;i_mm4=141554.585569;length_mm=1000;fy_n_mm2=355;curve=c", "/chi", 0.484247, Within::Digits(6e-07)),
+        ] },
+    ],
+};
