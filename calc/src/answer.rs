@@ -6,6 +6,7 @@ use crate::brief::check_words;
 use crate::demand::{service, strength};
 use crate::geometry::{Geometry, OVER_BEAM_M};
 use crate::job::Job;
+use crate::order::order;
 use crate::plan;
 use crate::problem::Problem;
 use crate::proposal::{Assumption, Load, LoadPart, Opt, Profile, Proposal, Reason, RefusalKind, Standing};
@@ -92,6 +93,7 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         nearest.standing = Standing::DoesNotHold;
     }
     let brackets = brackets::judge(&scene, &verdict);
+    let order = order(job, &geometry, &verdict, standing, options.first());
     Ok(Proposal {
         contract: 1,
         version: env!("CARGO_PKG_VERSION").to_owned(),
@@ -114,7 +116,7 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         brackets,
         options,
         nearest,
-        order: Vec::new(),
+        order,
     })
 }
 

@@ -18,6 +18,7 @@ pub mod job;
 pub mod layout;
 pub mod legs;
 pub mod line;
+pub mod order;
 pub mod plan;
 pub mod problem;
 pub mod proposal;

@@ -280,7 +280,26 @@ pub struct Compared {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "keys are the contract's own")]
 pub struct OrderStep {
+    /// Number, from 1.
     pub step: u32,
+    /// Plain words.
     pub words: String,
+    /// Whether the work stops here until somebody says yes.
     pub stop: bool,
+    /// Stable code of what the step is about; several needles share one.
+    pub code: String,
+    /// `papers`, `before`, `set_up`, `holes`, `cutting`, `beam`, `taking_out` or `while_it_stands`.
+    pub group: String,
+    /// When it comes, in words.
+    pub when: String,
+    /// Who does it, or whose yes is asked.
+    pub who: String,
+    /// Whether a photo helps.
+    pub photo: bool,
+    /// What a stop takes down: `yes`, `name`, `time`, and `photo` where one helps.
+    pub record: Vec<String>,
+    /// Where the step comes from and how that was seen.
+    pub source: Source,
+    /// Source of a legal statement, which holds for the job's country.
+    pub country_source: Option<Source>,
 }

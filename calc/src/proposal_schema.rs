@@ -55,7 +55,17 @@ pub fn schema() -> Value {
         "options": list(&option), "nearest": nullable(&option),
         "builders_plan": nullable(&object(json!({"standing": standing, "checks": list(&check), "words": t}))),
         "engineer": nullable(&object(json!({"compared": list(&t)}))),
-        "order": list(&object(json!({"step": n, "words": t, "stop": b})))
+        "order": list(&object(json!({
+            "step": n, "words": t, "stop": b,
+            "code": {"type": "string", "description": "stable code of what the step is about; the steps of several needles share one"},
+            "group": {"enum": ["papers", "before", "set_up", "holes", "cutting", "beam", "taking_out", "while_it_stands"], "description": "part of the work the step belongs to"},
+            "when": {"type": "string", "description": "when it comes, in words"},
+            "who": {"type": "string", "description": "who does it, or whose yes a stop asks"},
+            "photo": {"type": "boolean", "description": "whether a photo helps"},
+            "record": {"type": "array", "items": {"enum": ["yes", "name", "time", "photo"]}, "description": "what a stop takes down; empty where the work does not stop"},
+            "source": source,
+            "country_source": {"anyOf": [source, {"type": "null"}], "description": "source of a legal statement, for the job's country"}
+        })))
     }));
     if let Some(map) = whole.as_object_mut() {
         map.insert(

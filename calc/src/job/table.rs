@@ -64,6 +64,13 @@ const OPENING: Kind = Object(&[
         Taken("false", "new beam taken as below the ceiling", OWN),
     ),
     field("needle_soffit_m", Number(0.5, 9.0, "m"), Null),
+    field("beam", NEW_BEAM, Null),
+]);
+const NEW_BEAM: Kind = Object(&[
+    field("name", Text(40), Null),
+    field("mass_kg_m", Number(0.5, 500.0, "kg/m"), Null),
+    field("length_m", Number(0.3, 15.0, "m"), Null),
+    field("pieces", Whole(1, 4), Quiet("1")),
 ]);
 const EXISTING: Kind = Object(&[
     field("x_m", X, Required),
@@ -440,7 +447,7 @@ const JOB: &[Field] = &[
     field(
         "country",
         Text(40),
-        Taken("\"england\"", "country taken as England", OWN),
+        Taken("\"other\"", "country not said: check your own authority", OWN),
     ),
     field("opening", OPENING, Required),
     field("wall", WALL, Required),

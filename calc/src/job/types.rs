@@ -62,6 +62,23 @@ pub struct Opening {
     pub flush: bool,
     /// Underside of the needles over the inside floor where it is given, m.
     pub needle_soffit_m: Option<f64>,
+    /// The new beam as a thing that has to be lifted in, where it is known. It changes words, never the support.
+    #[serde(default)]
+    pub beam: Option<NewBeam>,
+}
+
+/// The new beam as a thing to be lifted.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NewBeam {
+    /// Name: a section of the tables, or in the user's own words.
+    pub name: Option<String>,
+    /// Mass per metre, kg/m; none: by the section's name where the tables know it.
+    pub mass_kg_m: Option<f64>,
+    /// Length of a piece, m.
+    pub length_m: Option<f64>,
+    /// Pieces, each lifted by itself.
+    pub pieces: u32,
 }
 
 /// The wall at the opening.
