@@ -64,7 +64,7 @@ function draw(screen) {
   const again = () => drawAgain(screen)
   let update = () => {}
   if (screen === 'above') update = aboveScreen($page, again)
-  else if (screen === 'support') update = supportScreen($page)
+  else if (screen === 'support') update = supportScreen($page, again)
   else if (screen === 'round') roundScreen($page, again, $row)
   else if (screen === 'record') recordScreen($page)
   else update = wallScreen($page, again)

@@ -105,6 +105,20 @@ const TEXTS = Object.freeze({
   '/check/name': { label: 'Checked by' },
   '/check/date': { label: 'Checked on' },
   '/check/category': { label: 'Category of the check' },
+  '/builders_plan/kind': { label: 'How the wall is to be held' },
+  '/builders_plan/needles_x_m': { label: 'Where they stand, m from the left jamb', hint: 'One after the other, as 0.45; 1.35; 2.25.' },
+  '/builders_plan/section': { label: 'Section of the needles', hint: 'As SHS100x100x5, UC152x152x23 or C24 100x100. Empty: chosen here.' },
+  '/builders_plan/inside_y_mm': { label: 'Props inside, from the outer face', unit: 'mm', hint: 'Through the wall. Empty: chosen here.' },
+  '/builders_plan/outside_y_mm': { label: 'Props outside, from the outer face', unit: 'mm', minus: 'outside' },
+  '/builders_plan/prop/size': { label: 'Props' },
+  '/builders_plan/rated_kn': { label: 'Rated load of one bracket', unit: 'kN', hint: 'From the maker’s sheet. Without it a bracket counts for nothing.' },
+  '/builders_plan/arm_mm': { label: 'How far beside the prop its load sits', unit: 'mm', hint: 'From the prop’s middle to the middle of the leaf.' },
+  '/engineer/name': { label: 'Engineer' },
+  '/engineer/date': { label: 'Date of the answer' },
+  '/engineer/section': { label: 'Section', hint: 'As SHS100x100x5 or UC152x152x23.' },
+  '/engineer/spacing_m': { label: 'Needles apart', unit: 'm' },
+  '/engineer/load_kn_m': { label: 'Load along the wall', unit: 'kN/m' },
+  '/engineer/notes': { label: 'What else the answer says' },
   '/country': { label: 'Country' },
   '/opening': { label: 'The new opening' },
   '/wall': { label: 'How the wall is built' },
@@ -136,6 +150,8 @@ export const choices = Object.freeze({
   roof: [['trusses', 'Trusses'], ['rafters', 'Rafters and purlins'], ['flat', 'Flat'], ['none', 'No roof over it']],
   bears: [['true', 'Yes, or not sure'], ['false', 'No']],
   terrain: [['II', 'Open country, or not sure'], ['III', 'Suburb, village or forest'], ['IV', 'Town centre'], ['I', 'Flat, no obstacles'], ['0', 'Sea front']],
+  planKind: [['needles', 'On needles'], ['brackets', 'On prop-head brackets']],
+  sizes: [['', 'Chosen here'], ['0', 'Size 0'], ['1', 'Size 1'], ['2', 'Size 2'], ['3', 'Size 3'], ['4', 'Size 4']],
   category: [['0', '0'], ['1', '1'], ['2', '2'], ['3', '3']],
   props: [['', 'Trade sizes 0 to 4'], ['B30', 'Class B30'], ['B35', 'Class B35'], ['B40', 'Class B40'], ['D30', 'Class D30'], ['D35', 'Class D35'], ['E30', 'Class E30'], ['sheet', 'From their own sheet']],
   sheetLoad: [['safe_working', 'Safe working load'], ['characteristic', 'Characteristic strength']],
@@ -193,7 +209,7 @@ function plainPath(path) {
 /** The screen on which a path is asked. @param {string} path @returns {'wall'|'above'|'support'} */
 export function screenOf(path) {
   if (/^\/(above|roof|points|site)(\/|$)/.test(path)) return 'above'
-  if (/^\/(check|engineer)(\/|$)/.test(path)) return 'support'
+  if (/^\/(check|engineer|builders_plan)(\/|$)/.test(path)) return 'support'
   return 'wall'
 }
 

@@ -44,7 +44,8 @@
  * @property {{allowed: boolean, one_carries_kn: number, one_can_kn: number, reasons: Reason[]}|null} brackets
  * @property {Option[]} options
  * @property {Option|null} nearest
- * @property {{standing: Standing, words: string[]|string}|null} [builders_plan]
+ * @property {{standing: Standing, checks?: Check[], words: string[]|string}|null} [builders_plan]
+ * @property {{compared: string[]}|null} [engineer]
  * @typedef {{title: string, sections: {heading: string, lines: string[]}[]}} Brief
  * @typedef {object} Figures
  * @property {Problem[]} problems

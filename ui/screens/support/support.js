@@ -10,19 +10,20 @@ import { standingView } from '../../parts/standing.js'
 import { fold, openAgain, openKeys } from '../../parts/why.js'
 import { supportWords, words } from '../../words.js'
 import { optionView, optionHead, sketches } from './option.js'
+import { engineerForm, engineerView, planForm, planView } from './plans.js'
 
 /** @typedef {import('../../parts/types.js').Proposal} Proposal */
 /** @typedef {import('../../parts/types.js').Option} Option */
 
-/** The answer, and what it stands on. @param {HTMLElement} $main @returns {() => void} */
-export function supportScreen($main) {
+/** The answer, and what it stands on. @param {HTMLElement} $main @param {() => void} again @returns {() => void} */
+export function supportScreen($main, again) {
   const $answer = h('div', { 'aria-live': 'polite' })
   const $body = h('div', {})
-  const $check = checkView()
+  const $others = h('section', {}, h('h2', {}, supportWords.others), planForm(again), engineerForm(), checkView())
   const $end = h('div', {})
   const $said = h('p', { role: 'status' })
   const $saved = h('p', { role: 'status' })
-  $main.append($answer, $body, $check, $end, $said)
+  $main.append($answer, $body, $others, $end, $said)
 
   const keep = async (/** @type {string} */ aim) => {
     try {
@@ -41,7 +42,7 @@ export function supportScreen($main) {
 
   return () => {
     const { proposal } = site.figures ?? {}
-    $check.hidden = !proposal
+    $others.hidden = !proposal
     // What somebody has opened stays open when a figure changes, and the caret stays on the aim.
     const open = openKeys($main)
     const held = document.activeElement instanceof HTMLInputElement && document.activeElement.name === 'aim'
@@ -53,7 +54,7 @@ export function supportScreen($main) {
     }
     const { option, standing } = shownOf(proposal)
     put($answer, answerView(proposal, standing))
-    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}), aimView(proposal), option && optionView(option), bracketsView(proposal), planView(proposal))
+    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}), aimView(proposal), option && optionView(option), bracketsView(proposal), planView(proposal), engineerView(proposal))
     const { brief } = site.figures ?? {}
     put($end, assumedView(proposal), restsView(proposal), brief && briefView(brief, save, $saved),
       site.kept && h('p', { class: 'soft' }, supportWords.lastKept(time(site.kept.at))),
@@ -114,12 +115,6 @@ function bracketsView({ brackets }) {
   return h('section', {}, h('h2', {}, supportWords.brackets),
     h('p', {}, h('strong', {}, brackets.allowed ? supportWords.bracketsYes : supportWords.bracketsNo), ' ', supportWords.bracketsLine(`${number(brackets.one_carries_kn)} kN`, `${number(brackets.one_can_kn)} kN`)),
     brackets.reasons.length > 0 && h('ul', { class: 'plainlist' }, brackets.reasons.map((reason) => h('li', {}, reason.words))))
-}
-
-/** @param {Proposal} proposal */
-function planView({ builders_plan: plan }) {
-  if (!plan) return null
-  return h('section', {}, h('h2', {}, supportWords.plan), h('p', {}, h('strong', {}, words.standing[plan.standing])), [plan.words].flat().map((line) => h('p', {}, line)))
 }
 
 /** What was taken because nobody said it; each leads to its field. @param {Proposal} proposal */
