@@ -8,6 +8,7 @@ import { flush, listen, openSite, site } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
 import { aboveScreen } from './screens/above/above.js'
 import { jobsScreen } from './screens/jobs/jobs.js'
+import { orderScreen } from './screens/order/order.js'
 import { recordScreen } from './screens/record/record.js'
 import { roundScreen } from './screens/round/round.js'
 import { supportScreen } from './screens/support/support.js'
@@ -59,12 +60,13 @@ function draw(screen) {
   const live = strip()
   const asks = screen === 'wall' || screen === 'above'
   const $row = h('div', {})
-  put($foot, $trouble, screen === 'support' && caution(), asks && live.$strip, $row)
+  put($foot, $trouble, (screen === 'support' || screen === 'order') && caution(), asks && live.$strip, $row)
   put($row, bar(screen))
   const again = () => drawAgain(screen)
   let update = () => {}
   if (screen === 'above') update = aboveScreen($page, again)
   else if (screen === 'support') update = supportScreen($page, again)
+  else if (screen === 'order') update = orderScreen($page)
   else if (screen === 'round') roundScreen($page, again, $row)
   else if (screen === 'record') recordScreen($page)
   else update = wallScreen($page, again)

@@ -42,6 +42,8 @@ export const app = Object.freeze({
   checkRound: (id, round) => call('round_check', { id, round }),
   /** @param {string} id @param {any} round @returns {Promise<{entry: string, evaluation: import('./parts/types.js').Evaluation}>} */
   finishRound: (id, round) => call('round_done', { id, round }),
+  /** @param {string} id @param {string} stop @param {string} name @param {boolean|null} setOut @returns {Promise<{entry: string}>} */
+  passStop: (id, stop, name, setOut) => call('stop_pass', { id, stop, name, setOut }),
   /** @param {string} id @param {string} text */
   addNote: (id, text) => call('note_add', { id, text }),
   /** @param {string} id @param {number|null} before */

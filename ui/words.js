@@ -15,7 +15,7 @@ export const words = Object.freeze({
   kept: 'kept',
   plus: 'plus',
   choose: 'Choose',
-  screens: Object.freeze({ wall: 'Wall', above: 'Above', support: 'Support', round: 'Round', record: 'Record' }),
+  screens: Object.freeze({ wall: 'Wall', above: 'Above', support: 'Support', order: 'Order', round: 'Round', record: 'Record' }),
   standing: Object.freeze({
     holds: 'Holds, as described',
     close: 'Close to its limit',
@@ -163,7 +163,7 @@ export const supportWords = Object.freeze({
   planTitle: 'The builder’s plan',
   planHint: 'Enter it as he says it. What he has not said is chosen here as well as it can be.',
   planDrop: 'Take this plan out',
-  planFigures: (/** @type {number} */ n) => `The plan’s ${n} figures`,
+  planFigures: (/** @type {number} */ n) => (n === 1 ? 'The plan’s figure' : `The plan’s ${n} figures`),
   evenly: 'Or lay them out evenly. How many?',
   layOut: (/** @type {number} */ n, /** @type {string} */ kind) => `${n} ${kind}, evenly`,
   engineer: 'The engineer’s answer beside these figures',
@@ -171,6 +171,29 @@ export const supportWords = Object.freeze({
   engineerSaid: (/** @type {string} */ name) => `Answer of ${name}`,
   engineerHint: 'Enter what the engineer gives in figures. Lay a photo of the drawing into the record.',
   shows: 'The beam repeats the answer',
+})
+
+export const orderWords = Object.freeze({
+  none: 'The order of work stands here as soon as there is a proposal.',
+  notKept: 'These are the steps of the proposal as it is described now. Keep it on the Support screen, then stops can be passed here.',
+  waiting: (/** @type {number} */ n) => (n === 1 ? 'stop still waits for its yes' : 'stops still wait for their yes'),
+  next: 'Next:',
+  stop: 'Stop.',
+  passed: 'Yes was said.',
+  saidBy: (/** @type {string} */ name, /** @type {string} */ when) => `${name}, ${when}`,
+  sayYes: 'Say yes',
+  yesNow: 'Yes, write it down',
+  give: 'Give this permit',
+  name: 'Name of whoever says yes',
+  setOut: 'Did this person set the support out?',
+  setOutOpen: 'Say whether this person set the support out.',
+  yes: 'Yes', no: 'No',
+  photoOf: 'photo of what was seen',
+  source: 'Where this comes from',
+  groups: /** @type {Record<string, string>} */ (Object.freeze({
+    papers: 'Papers and people', before: 'On site before the first hole', set_up: 'Setting out', holes: 'Holes, needles, props', cutting: 'Cutting the opening',
+    beam: 'The beam', taking_out: 'Taking the props out', while_it_stands: 'As long as it stands',
+  })),
 })
 
 export const roundWords = Object.freeze({

@@ -9,7 +9,7 @@ use crate::job::Job;
 use crate::order::order;
 use crate::plan;
 use crate::problem::Problem;
-use crate::proposal::{Assumption, Load, LoadPart, Opt, Profile, Proposal, Reason, RefusalKind, Standing};
+use crate::proposal::{Assumption, Load, LoadPart, Opt, OrderStep, Profile, Proposal, Reason, RefusalKind, Standing};
 use crate::propose::{CLOSE, search};
 use crate::scene::Scene;
 use crate::standing::{Verdict, verdict};
@@ -118,6 +118,18 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         nearest,
         order,
     })
+}
+
+/// The order of work of another option than the one shown first; empty where there is no such option.
+#[must_use]
+pub fn order_of(job: &Job, proposal: &Proposal, option: usize) -> Vec<OrderStep> {
+    let mut known = Vec::new();
+    let geometry = Geometry::of(job, &mut known);
+    let verdict = verdict(job, &geometry, &mut known);
+    match proposal.options.get(option) {
+        Some(option) => order(job, &geometry, &verdict, proposal.standing, Some(option)),
+        None => Vec::new(),
+    }
 }
 
 /// The needles must lie over the new beam: 50 mm at the least.

@@ -16,6 +16,7 @@ export const site = {
   /** @type {any} */ kept: null,
   /** @type {import('./types.js').Photo[]} */ photos: [],
   /** @type {any[]} */ rounds: [],
+  /** @type {{key: string, name: string, at: string}[]} */ stops: [],
   /** @type {import('./types.js').Figures|null} */ figures: null,
   option: 0,
 }
@@ -45,16 +46,17 @@ let keeping = Promise.resolve()
 export async function openSite(id) {
   await flush()
   const view = await app.open(id)
-  const { name, place, country, demo, kept, photos, rounds } = view
-  Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, fields: { ...view.fields }, figures: null, option: 0 })
+  const { name, place, country, demo, kept, photos, rounds, stops } = view
+  Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, stops, fields: { ...view.fields }, figures: null, option: 0 })
   counter = Math.max(counter, view.counter ?? 0)
   await figureNow()
 }
 
-/** Reads again what entries hold: the kept proposal, photos and rounds. */
+/** Reads again what entries hold: the kept proposal, photos, rounds and stops. */
 export async function readAgain() {
-  const { kept, photos, rounds } = await app.open(/** @type {string} */ (site.id))
-  Object.assign(site, { kept, photos, rounds })
+  const { kept, photos, rounds, stops } = await app.open(/** @type {string} */ (site.id))
+  Object.assign(site, { kept, photos, rounds, stops })
+  figured()
 }
 
 /**

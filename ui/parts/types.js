@@ -27,6 +27,17 @@
  * @property {Check[]} checks
  * @property {Lost[]} one_lost
  * @property {any} movement
+ * @typedef {object} Step
+ * @property {number} step
+ * @property {string} words
+ * @property {boolean} stop
+ * @property {string} code
+ * @property {string} group
+ * @property {string} when
+ * @property {string} who
+ * @property {boolean} photo
+ * @property {Source} source
+ * @property {Source|null} country_source
  * @typedef {object} Load
  * @property {number} total_service_kn
  * @property {number} mean_service_kn_m
@@ -44,6 +55,7 @@
  * @property {{allowed: boolean, one_carries_kn: number, one_can_kn: number, reasons: Reason[]}|null} brackets
  * @property {Option[]} options
  * @property {Option|null} nearest
+ * @property {Step[]} order
  * @property {{standing: Standing, checks?: Check[], words: string[]|string}|null} [builders_plan]
  * @property {{compared: string[]}|null} [engineer]
  * @typedef {{title: string, sections: {heading: string, lines: string[]}[]}} Brief

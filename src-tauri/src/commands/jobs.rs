@@ -5,7 +5,7 @@ use crate::demo;
 use crate::failure::{Answer, Failure};
 use crate::form::Fields;
 use crate::record::{JobLine, Moment};
-use crate::site::{self, Kept, PhotoLine, RoundLine};
+use crate::site::{self, Kept, Passed, PhotoLine, RoundLine};
 use serde::Serialize;
 use tauri::State;
 use uuid::Uuid;
@@ -53,6 +53,7 @@ pub struct OpenJob {
     kept: Option<Kept>,
     photos: Vec<PhotoLine>,
     rounds: Vec<RoundLine>,
+    stops: Vec<Passed>,
     entries: i64,
 }
 
@@ -135,6 +136,7 @@ pub fn job_open(desk: State<'_, Desk>, id: String) -> Answer<OpenJob> {
             kept: site::kept(store)?,
             photos: newest_first(site::photo_lines(store)?),
             rounds: newest_first(site::rounds(store)?),
+            stops: site::passed(store)?,
             entries: store.entry_count()?,
         })
     })

@@ -2,6 +2,7 @@
 
 mod desk;
 mod jobs;
+mod order;
 mod record;
 mod round;
 mod scheme;
@@ -40,6 +41,7 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             support::figure,
             support::keep,
             support::brief_save,
+            order::stop_pass,
             round::round_check,
             round::round_done,
             record::note_add,

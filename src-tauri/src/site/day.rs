@@ -1,5 +1,6 @@
 //! Days: which rounds are missing, and what is due next.
 
+use super::stops::takes_out;
 use crate::failure::Answer;
 use crate::record::{Entry, Kind, Moment, Store};
 use chrono::NaiveDate;
@@ -20,7 +21,7 @@ pub fn missing_days(entries: &[Entry], today: Moment) -> Vec<NaiveDate> {
     };
     let out = entries
         .iter()
-        .filter(|entry| entry.kind == Kind::Permit)
+        .filter(|entry| takes_out(entry))
         .filter_map(day)
         .filter(|out| out >= last)
         .max();
@@ -116,7 +117,13 @@ mod tests {
             ["2026-03-05", "2026-03-06", "2026-03-08"],
             "today is not over yet"
         );
-        add(&mut store, Kind::Permit, json!({}), day(6));
+        add(&mut store, Kind::Permit, json!({"code": "permit_to_load"}), day(6));
+        assert_eq!(
+            missing(&store.all_entries().unwrap(), day(7)).len(),
+            3,
+            "a permit to load ends nothing"
+        );
+        add(&mut store, Kind::Permit, json!({"code": "permit_to_take_out"}), day(6));
         assert_eq!(
             missing(&store.all_entries().unwrap(), day(30)),
             ["2026-03-05", "2026-03-06"]

@@ -50,10 +50,14 @@ pub fn figure(fields: &Fields, option: usize) -> Figure {
             return empty(job, problems);
         }
     };
-    let proposal = match calc::size_value(&job) {
+    let mut proposal = match calc::size_value(&job) {
         Ok(proposal) => proposal,
         Err(problems) => return empty(job, problems),
     };
+    // The order of work follows the option that is shown.
+    if option > 0 && option < proposal.options.len() {
+        proposal.order = calc::answer::order_of(&described, &proposal, option);
+    }
     let drawn: Option<&Opt> = proposal.options.get(option).or(proposal.nearest.as_ref());
     let sketches = Sketches {
         stack: Some(calc::sketch::stack(&described, &proposal.load)),

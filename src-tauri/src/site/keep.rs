@@ -91,7 +91,7 @@ pub fn keep(store: &mut Store, fields: &Fields, aim: &str, moment: Moment) -> An
         "aim": aim,
         "option": option,
         "job": first.job,
-        "proposal": proposal,
+        "proposal": shown.proposal,
         "sketches": shown.sketches,
     });
     let entries = vec![

@@ -9,6 +9,7 @@ mod keep;
 mod line;
 mod papers;
 mod round;
+mod stops;
 mod words;
 
 pub use day::{missing_days, next_due};
@@ -17,4 +18,5 @@ pub use keep::{Kept, fields, keep, kept};
 pub use line::{PhotoLine, RecordLine, RecordPage, photo_lines, record_page};
 pub use papers::{brief, caution, pack, report};
 pub use round::{RoundDone, RoundLine, check, done, rounds};
+pub use stops::{Passed, pass, passed};
 pub use words::words;
