@@ -9,7 +9,8 @@ mod types;
 pub use schema::{evaluation_schema, schema};
 pub use types::{Evaluation, Gauge, GaugeToday, JobChecks, PropToday, Reading, SidewaysToday};
 
-use crate::checks::sideways::{ADDED_SHARE, LEAST_SHARE};
+use crate::checks::sideways::{ADDED_SHARE, LEAST_SHARE, gust_kn};
+use crate::geometry::Geometry;
 use crate::job::{Job, PropInput};
 use crate::problem::Problem;
 use crate::proposal::Reason;
@@ -67,7 +68,7 @@ pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
         };
         today.push(prop_today(&job, prop, reading, &earlier, &mut verdict)?);
     }
-    let sideways = sideways(&entered, &props, bracing, &mut verdict);
+    let sideways = sideways(&job, &entered, &props, bracing, &mut verdict);
     let gauges = gauges(&entered, &mut verdict);
     job_checks(&entered, &gauges, &mut verdict);
     Ok(Evaluation {
@@ -246,12 +247,16 @@ fn described(job: &Job, prop: &Standing) -> PropInput {
 }
 
 fn sideways(
+    job: &Job,
     entered: &Entered,
     props: &[Standing],
-    [across_proposed, along_can, across_can]: [f64; 3],
+    [v, across_proposed, along_can, across_can]: [f64; 4],
     verdict: &mut Verdict,
 ) -> SidewaysToday {
-    let v: f64 = props.iter().map(|prop| prop.load_kn).sum();
+    // The props' loads are each the worst that may come on that one; together they would be more than stands above. Their
+    // shares weigh the leans, the true total makes the force.
+    let worst_sum: f64 = props.iter().map(|prop| prop.load_kn).sum();
+    let share = if worst_sum > 0.0 { v / worst_sum } else { 0.0 };
     let mut leans = [0.0, 0.0];
     for reading in &entered.readings {
         let load = props
@@ -259,7 +264,7 @@ fn sideways(
             .find(|prop| prop.name == reading.prop)
             .map_or(0.0, |prop| prop.load_kn);
         for (sum, lean) in leans.iter_mut().zip(reading.lean_mm) {
-            *sum += load * lean / reading.over_m / 1000.0;
+            *sum += share * load * lean / reading.over_m / 1000.0;
         }
     }
     let [along, across] = leans.map(f64::abs);
@@ -273,8 +278,23 @@ fn sideways(
         ));
     }
     // What the proposal named beside the least force (wind) stays in the figure across the wall.
-    let named = (across_proposed - LEAST_SHARE * v).max(0.0);
     let demand = |lean: f64, named: f64| (LEAST_SHARE * v).max(lean + named + ADDED_SHARE * v);
+    let planned = (across_proposed - LEAST_SHARE * v).max(0.0);
+    let geometry = Geometry::of(job, &mut Vec::new());
+    let wind = entered
+        .job_checks
+        .wind_m_s
+        .map_or(0.0, |wind| gust_kn(job, &geometry, geometry.soffit_m, wind));
+    if demand(0.0, wind) > across_proposed.max(demand(0.0, planned)) + 1e-9 {
+        verdict.stop(
+            "wind",
+            format!(
+                "Wind brings {wind:.1} kN on the wall over the opening, more than the braces were laid out for: stop, nobody beside the wall, and look at everything again when it has dropped."
+            ),
+            false,
+        );
+    }
+    let named = planned.max(wind);
     let pairs = [(demand(along, 0.0), along_can), (demand(across, named), across_can)];
     let used = |(demand, can): (f64, f64)| if can > 0.0 { demand / can } else { 99.0 };
     let [one, other] = pairs;

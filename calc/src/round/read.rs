@@ -6,8 +6,8 @@ use crate::job::{Job, ROUND};
 use crate::problem::Problem;
 use serde_json::{Value, json};
 
-/// Job, what is entered, props that stand, earlier readings, and of the bracing: demand across, resistance along and across.
-pub(super) type Read = (Job, Entered, Vec<Standing>, Vec<Vec<Reading>>, [f64; 3]);
+/// Job, what is entered, props that stand, earlier readings, and of the bracing: load held, demand across, resistance along and across.
+pub(super) type Read = (Job, Entered, Vec<Standing>, Vec<Vec<Reading>>, [f64; 4]);
 
 pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     let map = round
@@ -82,6 +82,7 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
             .filter(|n| n.is_finite())
     };
     let bracing = [
+        figure("v_kn"),
         figure("demand_across_kn"),
         figure("resistance_along_kn"),
         figure("resistance_across_kn"),
