@@ -98,7 +98,10 @@ fn checked(job: &Job, fix: Fix) -> Result<(Standing, Option<Opt>, Vec<String>), 
     let mut held = job.clone();
     held.fix = Some(fix);
     held.builders_plan = None;
-    held.engineer = None;
+    // That an engineer has answered still counts; the figures are compared once, beside the proposal.
+    if let Some(engineer) = &mut held.engineer {
+        engineer.section = None;
+    }
     let answer = size(&held, Vec::new()).map_err(|problems| {
         problems
             .iter()
