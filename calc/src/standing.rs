@@ -10,7 +10,7 @@ const CORNER_M: f64 = 0.45;
 /// Largest point load a layman's job may have, kN. Own judgement.
 const POINT_KN: f64 = 15.0;
 
-/// Loads closer together than this come down at one place, m. Own judgement.
+/// Loads no farther apart than this come down at one place, m. Own judgement.
 const SAME_PLACE_M: f64 = 0.3;
 
 /// What stands against an answer.
@@ -247,7 +247,7 @@ fn beyond_a_layman(job: &Job, geometry: &Geometry, out: &mut Verdict) {
         let here = job
             .points
             .iter()
-            .filter(|other| (other.x_m - point.x_m).abs() < SAME_PLACE_M);
+            .filter(|other| (other.x_m - point.x_m).abs() < SAME_PLACE_M + 1e-9);
         let load: f64 = here.map(|other| other.dead_kn + other.imposed_kn).sum();
         if load > POINT_KN {
             out.engineer_first.push(Reason::new(
