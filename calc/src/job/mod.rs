@@ -12,7 +12,7 @@ mod table;
 pub mod types;
 
 pub use choices::*;
-pub use round_table::ROUND;
+pub use round_table::{EARLIER, ROUND};
 pub use table::job_schema;
 pub use types::*;
 

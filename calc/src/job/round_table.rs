@@ -40,9 +40,14 @@ const JOB_CHECKS: Kind = Object(&[
     field("wind_m_s", Number(0.0, 90.0, "m/s"), Null),
 ]);
 
+const READINGS: Kind = List(&READING, 200);
+
+/// Schema of the readings of earlier rounds, oldest first: years of them, several a day.
+pub const EARLIER: &[Field] = &[field("earlier", List(&READINGS, 4000), Quiet("[]"))];
+
 /// Schema of the parts of a round that a person enters: readings, gauges and the checks of the whole job.
 pub const ROUND: &[Field] = &[
-    field("readings", List(&READING, 200), Required),
+    field("readings", READINGS, Required),
     field("gauges", List(&GAUGE, 60), Quiet("[]")),
     field("job_checks", JOB_CHECKS, Required),
 ];

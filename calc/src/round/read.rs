@@ -2,7 +2,7 @@
 
 use super::types::{Entered, Reading, Standing};
 use crate::job::schema::Reader;
-use crate::job::{Job, ROUND};
+use crate::job::{EARLIER, Job, ROUND};
 use crate::problem::Problem;
 use serde_json::{Value, json};
 
@@ -94,18 +94,13 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
             "one option of a proposal, as proposed",
         ));
     }
-    let earlier: Vec<Vec<Reading>> =
-        match serde_json::from_value(map.get("earlier").cloned().unwrap_or_else(|| json!([]))) {
-            Ok(earlier) => earlier,
-            Err(error) => {
-                problems.push(Problem::new(
-                    "/earlier",
-                    error.to_string(),
-                    "a list of lists of readings, oldest first",
-                ));
-                Vec::new()
-            }
-        };
+    let mut reader = Reader::default();
+    let before = reader.object("", &json!({ "earlier": map.get("earlier") }), EARLIER);
+    problems.append(&mut reader.problems);
+    let earlier: Vec<Vec<Reading>> = before
+        .get("earlier")
+        .and_then(|list| serde_json::from_value(list.clone()).ok())
+        .unwrap_or_default();
     let entered: Option<Entered> = serde_json::from_value(filled).ok();
     if let Some(entered) = &entered {
         for (i, reading) in entered.readings.iter().enumerate() {
