@@ -7,6 +7,7 @@ use crate::clause::sideways::{SOURCE as H_MIN, Sideways, brace as one_brace, h_m
 use crate::geometry::Geometry;
 use crate::job::Job;
 use crate::proposal::Bracing;
+use crate::propose::CLOSE;
 use crate::source::{Seen, Source};
 
 /// Pressure and suction together on a freestanding strip of wall. Own judgement.
@@ -107,9 +108,10 @@ pub fn brace(job: &Job, geometry: &Geometry, soffit_m: f64, v_kn: f64, axes: &[f
     let raker = (rise * rise * 2.0).sqrt();
     let one_across = one_brace(raker * 1000.0, TUBE_MM, 45.0, 1.0).h_kn;
     // At least two diagonals a line, in opposite directions, so that one always pushes whichever way it tips; only the
-    // pushing half counts. Rakers likewise: only one side's push at a time.
-    let pairs = (along / (2.0 * one_along)).ceil().max(1.0);
-    let rakers = (across / one_across).ceil().max(2.0);
+    // pushing half counts. Rakers likewise: only one side's push at a time. They are enough for a use of at most 0.90, as
+    // the search seeks for everything else: a brace more costs little and must not be what makes an option close.
+    let pairs = (along / (2.0 * one_along * CLOSE)).ceil().max(1.0);
+    let rakers = (across / (one_across * CLOSE)).ceil().max(2.0);
     let way = vec![
         "Heads: needles packed tight in the wall; the floor or roof named as what ties the wall holds its upper edge."
             .to_owned(),

@@ -82,6 +82,12 @@ proptest! {
                 prop_assert!(prop["load_kn"].as_f64() <= prop["working_load_kn"].as_f64().map(|can| can * (1.0 + 1e-9)), "{prop}");
             }
             prop_assert!(used(option) <= 1.0 + 1e-9);
+            // The search does not see the braces: they must never be what makes an option close.
+            let braces = &option["bracing"];
+            for way in ["along", "across"] {
+                let figure = |what: &str| braces[format!("{what}_{way}_kn")].as_f64().unwrap();
+                prop_assert!(figure("demand") <= 0.9 * figure("resistance") + 1e-9, "{braces}");
+            }
             prop_assert!(option["standing"] == "holds" || option["standing"] == "close", "{}", option["standing"]);
             prop_assert!(used(option) <= 0.9 || option["standing"] == "close");
         }
