@@ -68,7 +68,7 @@ fn answered_or_refused(job: &Value) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
 
     #[test]
     fn every_answer_has_its_shape_and_no_number_that_is_none(job in jobs(Kind::Any)) {

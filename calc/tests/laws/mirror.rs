@@ -112,7 +112,7 @@ fn same_answer(one: &Value, other: &Value) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
 
     #[test]
     fn left_for_right_gets_the_mirrored_support(job in jobs(Kind::Ordinary)) {

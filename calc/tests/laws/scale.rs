@@ -98,7 +98,7 @@ fn no_better(before: &Value, after: &Value) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 32, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
 
     #[test]
     fn heavier_loads_never_improve_an_aim(job in jobs(Kind::Ordinary), factor in 1.0..1.5_f64) {

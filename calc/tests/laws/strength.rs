@@ -133,7 +133,7 @@ fn masonry(answer: &Value) -> Vec<(String, f64)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
 
     #[test]
     fn a_thinner_leaf_of_the_same_weight_is_never_used_less(job in jobs(Kind::Ordinary), kind in 0..4_usize, step in 0..2_usize) {

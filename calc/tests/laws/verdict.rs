@@ -64,7 +64,7 @@ fn random_jobs_have_answers_worth_asking_about() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
 
     #[test]
     fn every_option_passes_its_checks(job in jobs(Kind::Any)) {
