@@ -4,6 +4,7 @@ use crate::assemble;
 use crate::brackets;
 use crate::brief::check_words;
 use crate::demand::{service, strength};
+use crate::floor_line;
 use crate::geometry::{Geometry, OVER_BEAM_M};
 use crate::job::Job;
 use crate::order::order;
@@ -29,7 +30,9 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     if let Some(problem) = soffit_problem(job, &geometry) {
         return Err(vec![problem]);
     }
-    let verdict = verdict(job, &geometry, &mut assumptions);
+    let mut verdict = verdict(job, &geometry, &mut assumptions);
+    floor_line::restraint(job, &geometry, &mut verdict);
+    floor_line::assume(job, &geometry, &mut assumptions);
     let down = take_down(job, &geometry, &mut assumptions);
     let scene = Scene::of(job, &geometry, &down, &mut assumptions)?;
     let load = load(&scene, &down);
@@ -71,16 +74,35 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
             reasons.extend(why_not(&scene, nearest.as_ref()));
         }
     }
-    for what in &down.below {
-        reasons.push(Reason::new(
-            "floor_line",
-            format!("What bears below the needles is not on them: {what} needs a line of props of its own, designed with it."),
-        ));
+    // A floor's own line is part of the option: an option whose line does not stand is none.
+    let (standing_ones, fallen): (Vec<Opt>, Vec<Opt>) = options
+        .into_iter()
+        .partition(|option| option.floor_lines.iter().all(crate::proposal::FloorLine::stands));
+    options = standing_ones;
+    let shown = fallen.into_iter().next();
+    if options.is_empty()
+        && let Some(option) = &shown
+    {
+        reasons.extend(floor_line::why_not(option));
     }
-    if !down.below.is_empty() {
+    let mut not_held = floor_line::refusals(job, &geometry);
+    not_held.extend(down.below.iter().map(|what| {
+        Reason::new(
+            "floor_line",
+            format!(
+                "What bears below the needles is not on them: {what} needs a support of its own, designed with it."
+            ),
+        )
+    }));
+    if !not_held.is_empty() {
         nearest = nearest.or_else(|| options.first().cloned());
         options.clear();
+        reasons.extend(not_held);
     }
+    if options.is_empty() {
+        nearest = nearest.or(shown);
+    }
+    reasons.extend(held_apart(job, &geometry));
     let standing = standing(refusal, &options);
     if standing == Standing::Close {
         reasons.extend(verdict.caps.iter().cloned());
@@ -130,6 +152,22 @@ pub fn order_of(job: &Job, proposal: &Proposal, option: usize) -> Vec<OrderStep>
         Some(option) => order(job, &geometry, &verdict, proposal.standing, Some(option)),
         None => Vec::new(),
     }
+}
+
+/// Says where the needles rely on a line that the user has asked for.
+fn held_apart(job: &Job, geometry: &Geometry) -> Vec<Reason> {
+    (0..job.above.len())
+        .filter(|i| floor_line::held(job, geometry, *i) == Some(floor_line::Held::Apart))
+        .map(|i| {
+            Reason::new(
+                "held_apart",
+                format!(
+                    "Floor {} is taken off the needles: they rely on its own line, which must stand, tight, before the first hole is cut and until the new beam carries.",
+                    i + 1
+                ),
+            )
+        })
+        .collect()
 }
 
 /// The needles must lie over the new beam: 50 mm at the least.
@@ -271,6 +309,31 @@ fn load(scene: &Scene<'_>, down: &TakeDown) -> Load {
     }
 }
 
+/// The longest prop that is missing, where no prop at hand is long enough.
+fn no_prop(scene: &Scene<'_>, nearest: &Opt) -> Option<Reason> {
+    let longest = scene
+        .props
+        .iter()
+        .filter_map(|prop| prop.data.usable_m().ok())
+        .map(|(_, longest)| longest)
+        .fold(0.0, f64::max);
+    let asked = nearest
+        .props
+        .iter()
+        .filter(|prop| prop.working_load_kn <= 0.0)
+        .max_by(|a, b| a.length_m.total_cmp(&b.length_m))?;
+    let missing = asked.length_m - longest;
+    (missing > 1e-9).then(|| {
+        Reason::new(
+            "no_prop_long_enough",
+            format!(
+                "{} must be {:.2} m long; the longest prop at hand may be drawn out to {longest:.2} m (50 mm of adjustment kept): {missing:.2} m are missing. Props of two stages in line need their own design.",
+                asked.name, asked.length_m
+            ),
+        )
+    })
+}
+
 /// Why nothing passes, from the nearest candidate.
 fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
     let Some(nearest) = nearest else {
@@ -286,8 +349,11 @@ fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
         .collect();
     failing.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
     failing.dedup_by(|a, b| a.name == b.name);
-    let mut out: Vec<Reason> = Vec::new();
+    let mut out: Vec<Reason> = no_prop(scene, nearest).into_iter().collect();
     for check in failing {
+        if check.name == "prop" && out.iter().any(|reason| reason.code == "no_prop_long_enough") {
+            continue;
+        }
         if out.iter().any(|reason| reason.code == check.name) {
             continue;
         }

@@ -7,6 +7,7 @@ use crate::checks::movement::{Leg, movement};
 use crate::checks::needle::{OVERHANG_MM, deflection_mm, worst_reaction_kn};
 use crate::checks::sideways::{self, Braced};
 use crate::checks::{At, Full, Side, Worst, is_geometry};
+use crate::floor_line::{self, Beside};
 use crate::legs::prop_length_m;
 use crate::proposal::{Check, Foot, Needle, OneLost, Opt, Part, Prop, Standing};
 use crate::propose::{Aim, CLOSE, Found};
@@ -114,13 +115,18 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         .collect();
     let movement = movement(&legs, &needles_mm);
     let one_lost = one_lost(scene, found, &props, &feet, &full.checks);
+    let lines = floor_line::lines(scene, &beside(scene, found));
+    // A floor's own line is part of the option, with its checks and its parts.
+    let of_lines = || lines.iter().flat_map(|designed| &designed.line.checks);
     let worst = full
         .checks
         .iter()
+        .chain(of_lines())
         .filter(|check| !is_geometry(&check.name))
         .max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
     let worst_utilisation = worst.map_or(0.0, |check| check.utilisation);
-    let passes = full.checks.iter().all(|check| check.utilisation <= 1.0 + 1e-9);
+    let passes = full.checks.iter().all(|check| check.utilisation <= 1.0 + 1e-9)
+        && lines.iter().all(|designed| designed.line.stands());
     let lost_too_much = one_lost.iter().any(|lost| lost.utilisation.is_none_or(|u| u > 1.0));
     let standing = if !passes {
         Standing::DoesNotHold
@@ -133,11 +139,19 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
     let misfit = full
         .checks
         .iter()
+        .chain(of_lines())
         .find(|check| is_geometry(&check.name) && check.utilisation > 1.0 + 1e-9);
     let governs = misfit
         .or(worst)
         .map_or_else(String::new, |check| format!("{} at {}", check.name, check.at));
-    let parts = parts(scene, found, &braced);
+    let governs_worst = misfit.map_or(worst_utilisation, |check| check.utilisation.max(worst_utilisation));
+    let mut parts = parts(scene, found, &braced);
+    for part in lines.iter().flat_map(|designed| &designed.parts) {
+        match parts.iter_mut().find(|listed| listed.what == part.what) {
+            Some(listed) => listed.count += part.count,
+            None => parts.push(part.clone()),
+        }
+    }
     let spacing_m = found
         .axes
         .iter()
@@ -149,7 +163,7 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         aim: aim.word().to_owned(),
         objective: found.judged.objective(aim),
         standing,
-        worst_utilisation: misfit.map_or(worst_utilisation, |check| check.utilisation.max(worst_utilisation)),
+        worst_utilisation: governs_worst,
         governs,
         needle_soffit_m: scene.geometry.soffit_m,
         needle_top_m: needle_top_m(scene, &section.member, candidate.pack_mm),
@@ -158,12 +172,27 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         props,
         feet,
         bracing: braced.bracing,
-        floor_lines: Vec::new(),
+        floor_lines: lines.into_iter().map(|designed| designed.line).collect(),
         parts,
         checks: full.checks,
         one_lost,
         movement,
     })
+}
+
+/// The needles' props, as the floors' own lines see them.
+fn beside(scene: &Scene<'_>, found: &Found) -> Beside {
+    let candidate = &found.candidate;
+    let spacing = found
+        .axes
+        .iter()
+        .zip(found.axes.iter().skip(1))
+        .map(|(a, b)| (b - a) * 1000.0);
+    Beside {
+        distance_mm: [candidate.inside_mm - scene.geometry.thickness_mm, -candidate.outside_mm],
+        boards: [candidate.inside.boards, candidate.outside.boards],
+        spacing_mm: spacing.fold(1e6, f64::min),
+    }
 }
 
 fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], feet: &[Foot], checks: &[Check]) -> Vec<OneLost> {

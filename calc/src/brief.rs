@@ -8,7 +8,7 @@ mod tests;
 mod words;
 
 use crate::job::Job;
-use crate::proposal::{Check, Opt, Proposal, RefusalKind, Standing};
+use crate::proposal::{Check, FloorLine, Opt, Proposal, RefusalKind, Standing};
 use serde::{Deserialize, Serialize};
 pub use words::{check_words, value_words, wall_lines};
 
@@ -222,6 +222,7 @@ fn arrangement(option: &Opt) -> Vec<String> {
         let [long, broad, thick] = foot.board_mm;
         lines.push(format!("Sole boards {long:.0} × {broad:.0} × {thick:.0} mm; at worst {:.0} kPa under {} on ground good for {:.0} kPa.", foot.under_board_kpa, foot.prop, foot.allowed_kpa));
     }
+    lines.extend(option.floor_lines.iter().filter(|line| line.needed).map(floor_line));
     let bracing = &option.bracing;
     lines.push(format!(
         "Sideways {:.2} kN along and {:.2} kN across; braced for {:.2} and {:.2} kN.",
@@ -229,6 +230,28 @@ fn arrangement(option: &Opt) -> Vec<String> {
     ));
     lines.extend(bracing.way.iter().cloned());
     lines
+}
+
+/// The own line of a floor in one sentence or two.
+fn floor_line(line: &FloorLine) -> String {
+    let worst = line.props.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
+    match (&line.header, worst) {
+        (Some(header), Some(prop)) => format!(
+            "Floor {} {} has its own line: header {header}, {:.2} m long, axis {:.0} mm from the wall's face, {} props {} {} at {:.0} mm; the most loaded, {}, carries {:.1} kN and is good for {:.1} kN.",
+            line.floor,
+            line.side,
+            line.length_m.unwrap_or_default(),
+            line.distance_mm.unwrap_or_default(),
+            line.props.len(),
+            prop.kind,
+            prop.size,
+            line.spacing_m.unwrap_or_default() * 1000.0,
+            prop.name,
+            prop.load_kn,
+            prop.working_load_kn
+        ),
+        _ => format!("Floor {} {}: {}", line.floor, line.side, line.why),
+    }
 }
 
 fn builder(proposal: &Proposal) -> Vec<String> {

@@ -13,6 +13,7 @@ pub mod checks;
 pub mod clause;
 pub mod demand;
 pub mod example;
+pub mod floor_line;
 pub mod geometry;
 pub mod job;
 pub mod layout;

@@ -1,8 +1,12 @@
 //! What somebody else proposes, held against the same checks: the builder's plan, and the engineer's figures.
 
 use crate::answer::size;
+use crate::brief::check_words;
+use crate::checks::is_geometry;
+use crate::floor_line::runner;
 use crate::job::{BuildersPlan, EngineersAnswer, Fix, Job};
 use crate::proposal::{Brackets, Check, Compared, Load, Opt, PlanVerdict, Standing};
+use crate::propose::CLOSE;
 use crate::props::bracket;
 
 /// Judges the builder's plan.
@@ -67,6 +71,7 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
         pack_mm: plan.pack_mm,
     };
     match checked(job, fix) {
+        Ok((standing, Some(option), _)) if plan.runner.is_some() => with_runner(job, plan, standing, &option),
         Ok((standing, option, reasons)) => {
             let words = match &option {
                 Some(option) if standing == Standing::Holds || standing == Standing::Close => {
@@ -90,6 +95,80 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
             checks: Vec::new(),
             words,
         },
+    }
+}
+
+/// Needles on runners: the needles' checks stand, but props and feet carry what the runners bring them.
+fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt) -> PlanVerdict {
+    const OF_LEGS: [&str; 5] = ["prop", "ground", "board_bending", "board_bearing", "board_fit"];
+    let mut checks: Vec<Check> = option
+        .checks
+        .iter()
+        .filter(|check| !OF_LEGS.contains(&check.name.as_str()))
+        .cloned()
+        .collect();
+    match runner::judge(job, plan, option) {
+        Ok(of_runner) => checks.extend(of_runner),
+        Err(words) => {
+            return PlanVerdict {
+                standing: Standing::DoesNotHold,
+                checks,
+                words,
+            };
+        }
+    }
+    let mut failing: Vec<&Check> = checks.iter().filter(|check| check.utilisation > 1.0 + 1e-9).collect();
+    failing.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
+    let mut named: Vec<&str> = Vec::new();
+    failing.retain(|check| {
+        let first = !named.contains(&check.name.as_str());
+        named.push(check.name.as_str());
+        first
+    });
+    let worst = checks
+        .iter()
+        .filter(|check| !is_geometry(&check.name))
+        .map(|check| check.utilisation)
+        .fold(0.0, f64::max);
+    let count = option.needles.len();
+    let (standing, words) = if failing.is_empty() {
+        let standing = match standing {
+            Standing::NeedsOwnDesign => Standing::NeedsOwnDesign,
+            Standing::Holds if worst <= CLOSE => Standing::Holds,
+            _ => Standing::Close,
+        };
+        (
+            standing,
+            format!(
+                "{count} needles on runners: every check passes, used {:.0} %.",
+                worst * 100.0
+            ),
+        )
+    } else {
+        let told: Vec<String> = failing
+            .iter()
+            .map(|check| {
+                format!(
+                    "{} at {}: asked {:.2} {}, can {:.2} {}.",
+                    check_words(&check.name),
+                    check.at,
+                    check.demand,
+                    check.unit,
+                    check.resistance,
+                    check.unit
+                )
+            })
+            .collect();
+        let standing = match standing {
+            Standing::NeedsOwnDesign => Standing::NeedsOwnDesign,
+            _ => Standing::DoesNotHold,
+        };
+        (standing, format!("{count} needles on runners: {}", told.join(" ")))
+    };
+    PlanVerdict {
+        standing,
+        checks,
+        words,
     }
 }
 

@@ -202,7 +202,10 @@ pub struct Bracing {
 }
 
 /// A floor that needs a line of its own beside the needles.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+///
+/// `takes_kn` is what of the floor is not on the needles because of this line, over the cut width at service; `load_kn` is
+/// what stands on the line, more by the joists' lever and by whole joists.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "keys are the contract's own")]
 pub struct FloorLine {
     pub floor: u32,
@@ -210,8 +213,23 @@ pub struct FloorLine {
     pub needed: bool,
     pub why: String,
     pub header: Option<String>,
+    pub length_m: Option<f64>,
+    pub distance_mm: Option<f64>,
+    pub spacing_m: Option<f64>,
+    pub load_kn: Option<f64>,
+    pub takes_kn: f64,
     pub props: Vec<Prop>,
+    pub feet: Vec<Foot>,
+    pub way: Vec<String>,
     pub checks: Vec<Check>,
+}
+
+impl FloorLine {
+    /// Whether the line is not needed, or is designed and passes all its checks.
+    #[must_use]
+    pub fn stands(&self) -> bool {
+        !self.needed || (self.header.is_some() && self.checks.iter().all(|check| check.utilisation <= 1.0 + 1e-9))
+    }
 }
 
 /// A line of the parts list.

@@ -28,14 +28,22 @@ pub fn schema() -> Value {
     let prop = object(
         json!({"name": t, "needle": t, "side": t, "kind": t, "size": t, "length_m": n, "load_kn": n, "working_load_kn": n, "kappa": n, "utilisation": n}),
     );
+    let foot = object(
+        json!({"prop": t, "board_mm": list(&n), "under_board_kpa": n, "under_slab_kpa": nullable(&n), "allowed_kpa": n, "utilisation": n}),
+    );
+    let floor_line = object(
+        json!({"floor": n, "side": t, "needed": b, "why": t, "header": nullable(&t), "length_m": nullable(&n), "distance_mm": nullable(&n),
+            "spacing_m": nullable(&n), "load_kn": nullable(&n), "takes_kn": n, "props": list(&prop), "feet": list(&foot), "way": list(&t),
+            "checks": list(&check)}),
+    );
     let option = object(json!({
         "kind": {"enum": ["needles", "brackets"]}, "aim": {"enum": ["fewest", "lightest", "cheapest"]}, "objective": n, "standing": standing,
         "worst_utilisation": n, "governs": t, "needle_soffit_m": n, "needle_top_m": n, "spacing_m": n,
         "needles": list(&object(json!({"name": t, "x_m": n, "section": t, "inside_y_mm": n, "outside_y_mm": n, "span_m": n, "pack_mm": n, "lever_kn": n, "continuous_kn": n, "load_kn": n}))),
         "props": list(&prop),
-        "feet": list(&object(json!({"prop": t, "board_mm": list(&n), "under_board_kpa": n, "under_slab_kpa": nullable(&n), "allowed_kpa": n, "utilisation": n}))),
+        "feet": list(&foot),
         "bracing": object(json!({"v_kn": n, "demand_along_kn": n, "demand_across_kn": n, "resistance_along_kn": n, "resistance_across_kn": n, "way": list(&t)})),
-        "floor_lines": list(&object(json!({"floor": n, "side": t, "needed": b, "why": t, "header": nullable(&t), "props": list(&prop), "checks": list(&check)}))),
+        "floor_lines": list(&floor_line),
         "parts": list(&object(json!({"what": t, "count": n, "mass_kg": n}))),
         "checks": list(&check),
         "one_lost": list(&object(json!({"lost": t, "worst": t, "utilisation": nullable(&n), "words": t}))),

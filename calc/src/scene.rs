@@ -6,6 +6,7 @@ use crate::checks::feet::{BOARDS, Boards, Under};
 use crate::checks::prop::rate_design;
 use crate::checks::strength::LeafStrength;
 use crate::demand::{Loads, service};
+use crate::floor_line::has_own_line;
 use crate::geometry::{Geometry, roof_bears};
 use crate::job::{Direction, Job, PropChoice};
 use crate::layout::Anchors;
@@ -215,6 +216,8 @@ fn bearings(job: &Job, geometry: &Geometry) -> Vec<Bearing> {
             .floor
             .as_ref()
             .is_some_and(|floor| floor.direction == Direction::Onto)
+            // Joists on a line of their own rest on no masonry between needles.
+            && !has_own_line(job, geometry, i)
         {
             out.push(Bearing {
                 level_m,

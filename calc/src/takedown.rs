@@ -8,6 +8,7 @@
 use crate::clause::en1991::imposed::q_roof;
 use crate::clause::en1991::snow::{RoofSnow, UNKNOWN_ZONE_KN_M2, s_k_uk, s_roof};
 use crate::clause::national::uk;
+use crate::floor_line::has_own_line;
 use crate::geometry::{Geometry, roof_bears};
 use crate::job::{Direction, Floor, Job, Leaf};
 use crate::proposal::Assumption;
@@ -25,7 +26,8 @@ pub struct TakeDown {
     pub straight: Vec<Steps>,
     /// With the 45° spread going on.
     pub spread: Vec<Steps>,
-    /// What bears below the needles' underside over the cut, in words: it is not on the needles.
+    /// What bears below the needles' underside over the cut, in words, other than floors, which get a line of their own:
+    /// it is not on the needles.
     pub below: Vec<String>,
 }
 
@@ -43,15 +45,8 @@ struct Spreading {
 pub fn take_down(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>) -> TakeDown {
     let roof = roof_line(job, assumptions);
     let mut below: Vec<String> = Vec::new();
-    for (i, (storey, bearing)) in job.above.iter().zip(&geometry.floors_m).enumerate() {
-        if storey
-            .floor
-            .as_ref()
-            .is_some_and(|floor| reaction_length_m(floor) > 0.0)
-            && *bearing < geometry.soffit_m - 1e-9
-        {
-            below.push(format!("the floor of storey {} above", i + 1));
-        }
+    if roof_bears(job) && geometry.top_m < geometry.soffit_m - 1e-9 {
+        below.push("the roof".to_owned());
     }
     for point in &job.points {
         let level = geometry
@@ -206,6 +201,7 @@ fn descend(job: &Job, geometry: &Geometry, roof: &Shares, spread_on: bool) -> Ve
             .collect();
         down.course(top, bearing, builds.get(i).copied().unwrap_or(&below), &holes);
         if bearing >= geometry.soffit_m - 1e-9
+            && !has_own_line(job, geometry, i)
             && let Some(floor) = &storey.floor
         {
             down.along(&geometry.shares(floor.leaf), &floor_line(floor));

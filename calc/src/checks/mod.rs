@@ -61,6 +61,14 @@ pub enum At {
     Left,
     /// The end bay on the right.
     Right,
+    /// The header of a floor's own line, by floor from 0 and side.
+    Header(usize, Side),
+    /// A prop of a floor's own line, by floor, side and prop from 0, with its level where the line stands on several.
+    Post(usize, Side, usize, Option<usize>),
+    /// A runner under the needles on a side.
+    Runner(Side),
+    /// A prop under a runner, from 0.
+    RunnerProp(Side, usize),
     /// The whole support.
     All,
 }
@@ -73,6 +81,13 @@ impl fmt::Display for At {
             Self::Between(i) => write!(f, "N{} to N{}", i + 1, i + 2),
             Self::Left => f.write_str("left end"),
             Self::Right => f.write_str("right end"),
+            Self::Header(floor, side) => write!(f, "F{}-{}", floor + 1, side.short()),
+            Self::Post(floor, side, prop, None) => write!(f, "F{}-{}-{}", floor + 1, side.short(), prop + 1),
+            Self::Post(floor, side, prop, Some(level)) => {
+                write!(f, "F{}-{}-{} on level {level}", floor + 1, side.short(), prop + 1)
+            }
+            Self::Runner(side) => write!(f, "R-{}", side.short()),
+            Self::RunnerProp(side, prop) => write!(f, "R-{}-{}", side.short(), prop + 1),
             Self::All => f.write_str("all"),
         }
     }

@@ -49,9 +49,12 @@ pub fn stand(at: At, rating: Option<&Rating>, length_m: f64, service_kn: f64, si
         source: rating.source,
     };
     sink.put(finding, &|| {
-        let mut steps = vec![format!(
-            "length {length_m:.3} m; {service_kn:.2} kN with the axes moved 25 mm in the worst sense"
-        )];
+        let how = if matches!(at, At::Prop(..)) {
+            "with the axes moved 25 mm in the worst sense"
+        } else {
+            "with the loads on the beam at their worst places"
+        };
+        let mut steps = vec![format!("length {length_m:.3} m; {service_kn:.2} kN {how}")];
         steps.extend(rating.steps());
         steps
     });

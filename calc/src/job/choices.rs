@@ -122,6 +122,18 @@ pub struct Fix {
     pub pack_mm: Option<f64>,
 }
 
+/// A beam along the wall under the needles, on fewer props.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RunnerInput {
+    /// Section.
+    pub section: String,
+    /// Prop axes, m; none: by spacing.
+    pub props_x_m: Option<Vec<f64>>,
+    /// Spacing of the props, m.
+    pub spacing_m: Option<f64>,
+}
+
 /// What the builder proposes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -146,6 +158,9 @@ pub struct BuildersPlan {
     pub rated_kn: Option<f64>,
     /// Feet, in words.
     pub feet: Option<String>,
+    /// Runner under the needles on each side.
+    #[serde(default)]
+    pub runner: Option<RunnerInput>,
 }
 
 /// The engineer's answer.

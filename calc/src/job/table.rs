@@ -160,6 +160,7 @@ const FLOOR: Kind = Object(&[
     field("slept_in", Flag, Taken("true", "taken as slept in", OWN)),
     field("bearing_m", Number(0.5, 15.0, "m"), Null),
     field("beam_and_block", Flag, Quiet("false")),
+    field("held_apart", Flag, Quiet("false")),
 ]);
 const STOREY: Kind = Object(&[
     field(
@@ -428,6 +429,15 @@ const PLAN: Kind = Object(&[
     field("arm_mm", MM, Null),
     field("rated_kn", Number(0.1, 400.0, "kN"), Null),
     field("feet", Text(200), Null),
+    field(
+        "runner",
+        Object(&[
+            field("section", Text(40), Required),
+            field("props_x_m", List(&X, 40), Null),
+            field("spacing_m", Number(0.2, 4.0, "m"), Null),
+        ]),
+        Null,
+    ),
 ]);
 const ENGINEER: Kind = Object(&[
     field("name", Text(120), Required),

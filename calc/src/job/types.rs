@@ -283,6 +283,9 @@ pub struct Floor {
     /// A beam-and-block floor instead of timber joists.
     #[serde(default)]
     pub beam_and_block: bool,
+    /// Whether the user takes this floor off the needles and gives it a line of its own.
+    #[serde(default)]
+    pub held_apart: bool,
 }
 
 /// Kind of roof.

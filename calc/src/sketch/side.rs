@@ -3,7 +3,7 @@
 use super::pen::{Anchor, Look, Pen, SIZE, WIDTH, mm, width};
 use super::place::{feet_m, roof_bearing_m};
 use crate::job::{FootKind, Job, Side};
-use crate::proposal::{Opt, Prop};
+use crate::proposal::{FloorLine, Opt, Prop};
 
 const TALL: f64 = 300.0;
 /// Room at each side for the props' names and lengths.
@@ -88,6 +88,9 @@ pub fn side(job: &Job, option: &Opt) -> String {
         if let Some(found) = prop(at) {
             self::prop(&mut pen, option, found, &scale, (y_m, side.foot_level_m), end);
         }
+    }
+    for line in &option.floor_lines {
+        floor_line(&mut pen, job, option, line, &scale, thick);
     }
     let base = scale.z(low) + 14.0;
     let end = measures(&mut pen, &scale, [outside, 0.0, thick, inside], base);
@@ -227,6 +230,54 @@ fn prop(pen: &mut Pen, option: &Opt, prop: &Prop, scale: &Scale, place: (f64, f6
         (WIDTH - 4.0, Anchor::End)
     };
     pen.measure(&level, edge.1, &[(edge.0, floor - 4.0), (edge.0, floor - 18.0)]);
+}
+
+/// A floor's own line: its header under the joists and its prop, where the sketch has room for it.
+fn floor_line(pen: &mut Pen, job: &Job, option: &Opt, line: &FloorLine, scale: &Scale, thick: f64) {
+    let inside = line.side == "inside";
+    let side = if inside { &job.sides.inside } else { &job.sides.outside };
+    let level = feet_m(job).into_iter().nth((line.floor as usize).saturating_sub(1));
+    let (Some(distance), Some(prop), Some(level)) = (line.distance_mm, line.props.first(), level) else {
+        return;
+    };
+    let away = distance / 1000.0;
+    let x = scale.y(if inside { thick + away } else { -away });
+    if line.header.is_none() || level > scale.top_m || !(8.0..=WIDTH - 8.0).contains(&x) {
+        return;
+    }
+    let deep = line
+        .feet
+        .first()
+        .map_or(0.038, |foot| foot.board_mm.last().copied().unwrap_or(38.0) / 1000.0);
+    let floor = scale.z(side.foot_level_m);
+    // A line that passes floors is drawn from its lowest foot up; its header's depth is what is left.
+    let depth = if line.props.len() == line.feet.len() {
+        level - side.foot_level_m - deep - prop.length_m
+    } else {
+        0.1
+    };
+    let (top, soffit) = (scale.z(level), scale.z(level - depth.max(0.05)));
+    let half = (0.05 * scale.unit).max(4.0);
+    pen.rect(Look::Board, (x - half, top), (x + half, soffit.max(top + 4.0)));
+    let foot = (deep * scale.unit).max(4.0);
+    pen.line(Look::SteelLine, (x, soffit.max(top + 4.0)), (x, floor - foot));
+    pen.rect(Look::Board, (x - 7.0, floor - foot), (x + 7.0, floor));
+    let name = format!("F{}-{}", line.floor, if inside { "in" } else { "out" });
+    let middle = f64::midpoint(floor, scale.z(option.needle_soffit_m));
+    let (anchor, gap) = if inside {
+        (Anchor::Start, 5.0)
+    } else {
+        (Anchor::End, -5.0)
+    };
+    pen.strong(
+        &name,
+        anchor,
+        &[
+            (x + gap, middle + 40.0),
+            (x + gap, middle + 60.0),
+            (x + gap, middle - 40.0),
+        ],
+    );
 }
 
 fn measures(pen: &mut Pen, scale: &Scale, stations: [f64; 4], y: f64) -> f64 {
