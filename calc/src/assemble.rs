@@ -113,9 +113,17 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
             )
         })
         .collect();
+    let mut braced = braced;
+    if floor_line::passed_inside(scene.job, scene.geometry) {
+        braced.bracing.way.push(
+            "Inside, props and rakers pass through the floor between two joists; no joist is cut for them. Where that cannot be, the bracing needs its own design."
+                .to_owned(),
+        );
+    }
     let movement = movement(&legs, &needles_mm);
-    let one_lost = one_lost(scene, found, &props, &feet, &full.checks);
-    let lines = floor_line::lines(scene, &beside(scene, found));
+    let mut one_lost = one_lost(scene, found, &props, &feet, &full.checks);
+    let lines = floor_line::lines(scene, &beside(scene, found, &props));
+    one_lost.extend(lines.iter().flat_map(|designed| designed.one_lost.iter().cloned()));
     // A floor's own line is part of the option, with its checks and its parts.
     let of_lines = || lines.iter().flat_map(|designed| &designed.line.checks);
     let worst = full
@@ -181,7 +189,11 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
 }
 
 /// The needles' props, as the floors' own lines see them.
-fn beside(scene: &Scene<'_>, found: &Found) -> Beside {
+fn beside(scene: &Scene<'_>, found: &Found, props: &[Prop]) -> Beside {
+    let most = |side: Side| {
+        let on_side = props.iter().filter(|prop| prop.side == side.word());
+        on_side.map(|prop| prop.load_kn).fold(0.0, f64::max)
+    };
     let candidate = &found.candidate;
     let spacing = found
         .axes
@@ -192,6 +204,7 @@ fn beside(scene: &Scene<'_>, found: &Found) -> Beside {
         distance_mm: [candidate.inside_mm - scene.geometry.thickness_mm, -candidate.outside_mm],
         boards: [candidate.inside.boards, candidate.outside.boards],
         spacing_mm: spacing.fold(1e6, f64::min),
+        load_kn: [most(Side::Inside), most(Side::Outside)],
     }
 }
 

@@ -7,11 +7,14 @@
 pub mod comb;
 mod design;
 pub mod joist;
+mod judge;
+mod lost;
 pub mod member;
 pub mod runner;
 mod scope;
 #[cfg(test)]
 mod tests;
+mod write;
 
 use crate::checks::Side;
 use crate::clause::en1995::design::DesignValues;
@@ -92,6 +95,15 @@ pub fn held(job: &Job, geometry: &Geometry, i: usize) -> Option<Held> {
     } else {
         Held::OnNeedles
     })
+}
+
+/// Whether the needles' props inside pass through a floor.
+#[must_use]
+pub fn passed_inside(job: &Job, geometry: &Geometry) -> bool {
+    let floors = job.above.iter().zip(&geometry.floors_m);
+    floors
+        .filter_map(|(storey, bearing)| storey.floor.as_ref().map(|floor| (floor, *bearing)))
+        .any(|(floor, bearing)| floor.inside_span_m > 0.0 && bearing < geometry.soffit_m - 1e-9)
 }
 
 /// Whether the load of floor `i` is left to a line of its own.

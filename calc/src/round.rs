@@ -58,10 +58,10 @@ impl Verdict {
 ///
 /// All problems of the input at once.
 pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
-    let (job, entered, props, earlier, bracing) = read(round)?;
+    let (job, entered, [props, of_lines], earlier, bracing) = read(round)?;
     let mut verdict = Verdict::default();
     let mut today = Vec::with_capacity(props.len());
-    for prop in &props {
+    for prop in props.iter().chain(&of_lines) {
         let Some(reading) = entered.readings.iter().find(|reading| reading.prop == prop.name) else {
             verdict.no("not_read", format!("{} was not looked at.", prop.name));
             continue;

@@ -83,6 +83,88 @@ fn a_flush_beam_gets_needles_in_the_room_above_and_a_line_under_its_floor() {
 }
 
 #[test]
+fn losing_a_prop_of_the_line_is_told() {
+    for option in &flush(&[]).options {
+        // With four props at the least no loss tips the header, so each has a figure.
+        let of_line: Vec<_> = option
+            .one_lost
+            .iter()
+            .filter(|one| one.lost.starts_with("F1-in"))
+            .collect();
+        assert_eq!(of_line.len(), option.floor_lines[0].props.len());
+        for one in of_line {
+            let used = one.utilisation.unwrap();
+            assert!(used > 0.0 && one.words.contains(&one.lost), "{one:?}");
+        }
+    }
+}
+
+#[test]
+fn a_slab_under_two_rows_of_props_carries_both() {
+    let answer = flush(&[]);
+    let line = &answer.options[0].floor_lines[0];
+    let shared = line
+        .checks
+        .iter()
+        .find(|c| c.name == "ground" && c.at == "F1-in")
+        .unwrap();
+    let of = |props: &[calc::proposal::Prop]| {
+        props
+            .iter()
+            .filter(|p| p.side == "inside")
+            .map(|p| p.load_kn)
+            .fold(0.0, f64::max)
+    };
+    // Boards 450 × 225 × 38 spread to 302 × 225; 100 mm of slab adds 200 both ways; the rows stand 250 mm apart.
+    let both = of(&answer.options[0].props) + of(&line.props);
+    let by_hand = both / (0.502 * (0.25 + 0.225 + 0.2));
+    assert!(
+        (shared.demand - by_hand).abs() < 1e-6,
+        "{} by hand {by_hand}",
+        shared.demand
+    );
+}
+
+#[test]
+fn a_round_asks_for_the_lines_props_too() {
+    let job = house("two_storey_cavity", &[("/opening/flush", json!(true))]);
+    let answer = serde_json::to_value(calc::size_value(&job).unwrap()).unwrap();
+    let option = answer["options"][0].clone();
+    let reading = |name: &str| {
+        json!({"prop": name, "pin": "right", "collar_turns": 0, "thread_mm": 6, "lean_mm": [2.0, 0.0], "over_m": 1.0,
+            "head_off_mm": 5, "foot_off_mm": 0, "foot_firm": true, "straight": true, "fixed": true, "packed": true})
+    };
+    let names = |list: &Value| -> Vec<String> {
+        list.as_array()
+            .unwrap()
+            .iter()
+            .map(|p| p["name"].as_str().unwrap().to_owned())
+            .collect()
+    };
+    let (needles, line) = (names(&option["props"]), names(&option["floor_lines"][0]["props"]));
+    let round = |read: &[String]| {
+        let round = json!({"contract": 1, "job": job, "option": option, "earlier": [], "at": "2026-03-02T07:40:00Z",
+            "readings": read.iter().map(|name| reading(name)).collect::<Vec<_>>(), "gauges": [],
+            "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 4.0}});
+        calc::round_value(&round).unwrap()
+    };
+    let half = round(&needles);
+    assert!(
+        !half.passed
+            && half
+                .reasons
+                .iter()
+                .any(|r| r.code == "not_read" && r.words.contains("F1-in"))
+    );
+    let all: Vec<String> = needles.iter().chain(&line).cloned().collect();
+    let whole = round(&all);
+    assert!(whole.passed, "{:?}", whole.reasons);
+    assert_eq!(whole.props.len(), all.len());
+    // The needles' bracing holds the needles' props; the line has its own.
+    assert!((half.sideways.demand_kn - whole.sideways.demand_kn).abs() < 1e-9);
+}
+
+#[test]
 fn the_line_takes_what_the_needles_leave() {
     // Half of 4 m at 0.5 + 1.5 + 0.5 kN/m² over 2.7 m.
     let floor = 2.0 * 2.5 * 2.7;

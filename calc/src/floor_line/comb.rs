@@ -86,7 +86,16 @@ pub fn effects(beam: &OnProps, loads: &[PointLoad]) -> Option<Both> {
 /// Effects of a comb of equal loads at a spacing, shifted over one spacing: each effect at its worst shift.
 #[must_use]
 pub fn comb_effects(beam: &OnProps, spacing_m: f64, g_kn: f64, q_kn: f64) -> Option<Both> {
-    let mut out = Both::default();
+    Some(Both {
+        service: comb_with(beam, spacing_m, (g_kn, q_kn), (1.0, 1.0))?,
+        strength: comb_with(beam, spacing_m, (g_kn, q_kn), (GAMMA_G, GAMMA_Q))?,
+    })
+}
+
+/// The same by one combination: factors of permanent and imposed load.
+#[must_use]
+pub fn comb_with(beam: &OnProps, spacing_m: f64, (g_kn, q_kn): (f64, f64), factors: (f64, f64)) -> Option<Effects> {
+    let mut out = Effects::default();
     for shift in 0..SHIFTS {
         let first = spacing_m * f64::from(shift) / f64::from(SHIFTS);
         let count = ((beam.length_m - first) / spacing_m + 1e-9).floor().max(-1.0) as i32 + 1;
@@ -97,9 +106,7 @@ pub fn comb_effects(beam: &OnProps, spacing_m: f64, g_kn: f64, q_kn: f64) -> Opt
                 q_kn,
             })
             .collect();
-        let here = effects(beam, &loads)?;
-        out.service.take(&here.service);
-        out.strength.take(&here.strength);
+        out.take(&with_factors(beam, &loads, factors)?);
     }
     Some(out)
 }

@@ -6,8 +6,9 @@ use crate::job::{EARLIER, Job, ROUND};
 use crate::problem::Problem;
 use serde_json::{Value, json};
 
-/// Job, what is entered, props that stand, earlier readings, and of the bracing: load held, demand across, resistance along and across.
-pub(super) type Read = (Job, Entered, Vec<Standing>, Vec<Vec<Reading>>, [f64; 4]);
+/// Job, what is entered, props that stand (of the needles, of the floors' own lines), earlier readings, and of the bracing:
+/// load held, demand across, resistance along and across.
+pub(super) type Read = (Job, Entered, [Vec<Standing>; 2], Vec<Vec<Reading>>, [f64; 4]);
 
 pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     let map = round
@@ -68,6 +69,19 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     let option = map.get("option").cloned().unwrap_or(Value::Null);
     let props: Vec<Standing> =
         serde_json::from_value(option.get("props").cloned().unwrap_or(Value::Null)).unwrap_or_default();
+    // The props of floors' own lines are looked at with the others.
+    let lines = option.get("floor_lines").and_then(Value::as_array);
+    let mut of_lines: Vec<Standing> = Vec::new();
+    for line in lines.into_iter().flatten() {
+        match serde_json::from_value::<Vec<Standing>>(line.get("props").cloned().unwrap_or_else(|| json!([]))) {
+            Ok(props) => of_lines.extend(props),
+            Err(error) => problems.push(Problem::new(
+                "/option/floor_lines",
+                error.to_string(),
+                "one option of a proposal, as proposed",
+            )),
+        }
+    }
     if props.is_empty() {
         problems.push(Problem::new(
             "/option/props",
@@ -104,8 +118,9 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     let entered: Option<Entered> = serde_json::from_value(filled).ok();
     if let Some(entered) = &entered {
         for (i, reading) in entered.readings.iter().enumerate() {
-            if !props.is_empty() && !props.iter().any(|prop| prop.name == reading.prop) {
-                let names: Vec<&str> = props.iter().map(|prop| prop.name.as_str()).collect();
+            let mut all = props.iter().chain(&of_lines);
+            if !props.is_empty() && !all.any(|prop| prop.name == reading.prop) {
+                let names: Vec<&str> = props.iter().chain(&of_lines).map(|prop| prop.name.as_str()).collect();
                 problems.push(Problem::new(
                     format!("/readings/{i}/prop"),
                     format!("no prop is named `{}`", reading.prop),
@@ -115,7 +130,13 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
         }
     }
     match (job, entered, problems.is_empty()) {
-        (Some(job), Some(entered), true) => Ok((job, entered, props, earlier, bracing.map(Option::unwrap_or_default))),
+        (Some(job), Some(entered), true) => Ok((
+            job,
+            entered,
+            [props, of_lines],
+            earlier,
+            bracing.map(Option::unwrap_or_default),
+        )),
         _ => Err(problems),
     }
 }
