@@ -4,7 +4,7 @@ use super::comb::{Effects, OnProps, PointLoad, effects};
 use super::member::{Asked, BEYOND_MM, RUNNER, check as check_member};
 use crate::checks::feet::{self, BOARDS, Boards, Under};
 use crate::checks::prop::{rate_design, stand};
-use crate::checks::{At, Finding, Full, Side, Sink, Worst};
+use crate::checks::{At, Full, Side, Sink, Worst};
 use crate::demand::{GAMMA_G, GAMMA_Q};
 use crate::job::{BuildersPlan, Job, PropChoice, PropInput, Side as SideInput};
 use crate::proposal::{Check, Opt};
@@ -90,8 +90,14 @@ pub fn judge(job: &Job, plan: &BuildersPlan, option: &Opt) -> Result<Vec<Check>,
         let loads = runner.check(side, &mut full).ok_or_else(|| {
             "Runner: its props hold nothing where they stand; the needles must lie between them.".to_owned()
         })?;
-        let top_m = option.needle_soffit_m - section.member.depth_mm() / 1000.0;
-        legs(side, input, &loads, top_m, &at_hand, job.site.days, &mut full);
+        let legs = Legs {
+            side,
+            input,
+            loads: &loads,
+            top_m: option.needle_soffit_m - section.member.depth_mm() / 1000.0,
+            days: job.site.days,
+        };
+        legs.check(&at_hand, &mut full);
     }
     Ok(full.checks)
 }
@@ -132,54 +138,44 @@ fn at_hand(job: &Job, plan: &BuildersPlan) -> Result<Vec<Ready>, String> {
     Ok(out)
 }
 
-/// Checks props and feet under a runner with the prop and boards that are used least.
-fn legs(
+/// One side's legs under a runner.
+struct Legs<'a> {
     side: Side,
-    input: &SideInput,
-    loads: &[OnProp],
+    input: &'a SideInput,
+    loads: &'a [OnProp],
+    /// Underside of the runner, m.
     top_m: f64,
-    at_hand: &[Ready],
     days: f64,
-    sink: &mut impl Sink,
-) {
-    let under = Under::of(&input.foot);
-    let run = |boards: &Boards, ready: Option<&Ready>, sink: &mut dyn FnMut(Finding, &dyn Fn() -> Vec<String>)| {
-        let mut sink = Through(sink);
-        let length = top_m - input.foot_level_m - boards.thickness_mm() / 1000.0;
-        let rating = ready.and_then(|ready| rate_design(ready, length, input.foot.fixed));
-        for (k, load) in loads.iter().enumerate() {
-            let at = At::RunnerProp(side, k);
-            stand(at, rating.as_ref(), length, load.service_kn, &mut sink);
-            feet::check(boards, under, at, load.service_kn, load.strength_kn, days, &mut sink);
-        }
-    };
-    let mut best: Option<(f64, usize, Option<usize>)> = None;
-    for (b, boards) in BOARDS.iter().enumerate() {
-        for p in (0..at_hand.len()).map(Some).chain([None]) {
-            let mut worst = Worst::default();
-            run(boards, p.and_then(|p| at_hand.get(p)), &mut |finding, steps| {
-                worst.put(finding, steps)
-            });
-            if best.is_none_or(|(old, ..)| worst.utilisation < old - 1e-9) {
-                best = Some((worst.utilisation, b, p));
-            }
-        }
-    }
-    if let Some((_, b, p)) = best
-        && let Some(boards) = BOARDS.get(b)
-    {
-        run(boards, p.and_then(|p| at_hand.get(p)), &mut |finding, steps| {
-            sink.put(finding, steps)
-        });
-    }
 }
 
-/// A sink behind a closure.
-struct Through<'a>(&'a mut dyn FnMut(Finding, &dyn Fn() -> Vec<String>));
+impl Legs<'_> {
+    /// Checks props and feet with one make-up of boards and one prop, or none.
+    fn with(&self, boards: &Boards, ready: Option<&Ready>, sink: &mut impl Sink) {
+        let under = Under::of(&self.input.foot);
+        let length = self.top_m - self.input.foot_level_m - boards.thickness_mm() / 1000.0;
+        let rating = ready.and_then(|ready| rate_design(ready, length, self.input.foot.fixed));
+        for (k, load) in self.loads.iter().enumerate() {
+            let at = At::RunnerProp(self.side, k);
+            stand(at, rating.as_ref(), length, load.service_kn, sink);
+            feet::check(boards, under, at, load.service_kn, load.strength_kn, self.days, sink);
+        }
+    }
 
-impl Sink for Through<'_> {
-    fn put(&mut self, finding: Finding, steps: &dyn Fn() -> Vec<String>) {
-        (self.0)(finding, steps);
+    /// Checks them with the prop and boards that are used least.
+    fn check(&self, at_hand: &[Ready], sink: &mut impl Sink) {
+        let mut best: Option<(f64, &Boards, Option<&Ready>)> = None;
+        for boards in BOARDS {
+            for ready in at_hand.iter().map(Some).chain([None]) {
+                let mut worst = Worst::default();
+                self.with(boards, ready, &mut worst);
+                if best.is_none_or(|(old, ..)| worst.utilisation < old - 1e-9) {
+                    best = Some((worst.utilisation, boards, ready));
+                }
+            }
+        }
+        if let Some((_, boards, ready)) = best {
+            self.with(boards, ready, sink);
+        }
     }
 }
 
