@@ -82,15 +82,18 @@ impl Line<'_> {
                 }
             }
             let at = At::Post(self.place.floor, self.place.side, k, (stages.len() > 1).then_some(0));
-            feet.push(feet::check(
-                boards,
-                self.under,
-                at,
-                service + extra,
-                strength + GAMMA_G * extra,
-                days,
-                sink,
-            ));
+            feet.push(
+                feet::check(
+                    boards,
+                    self.under,
+                    at,
+                    service + extra,
+                    strength + GAMMA_G * extra,
+                    days,
+                    sink,
+                )
+                .foot(at, boards),
+            );
         }
         feet
     }
