@@ -80,11 +80,6 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         .partition(|option| option.floor_lines.iter().all(crate::proposal::FloorLine::stands));
     options = standing_ones;
     let shown = fallen.into_iter().next();
-    if options.is_empty()
-        && let Some(option) = &shown
-    {
-        reasons.extend(floor_line::why_not(option));
-    }
     let mut not_held = floor_line::refusals(job, &geometry);
     not_held.extend(down.below.iter().map(|what| {
         Reason::new(
@@ -94,6 +89,13 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
             ),
         )
     }));
+    // What could not be designed at all is told once, by its own reason.
+    if not_held.is_empty()
+        && options.is_empty()
+        && let Some(option) = &shown
+    {
+        reasons.extend(floor_line::why_not(option));
+    }
     if !not_held.is_empty() {
         nearest = nearest.or_else(|| options.first().cloned());
         options.clear();

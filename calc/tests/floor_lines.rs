@@ -266,6 +266,23 @@ fn a_floor_too_heavy_for_its_line_does_not_hold_and_says_why() {
 }
 
 #[test]
+fn short_joists_are_tied_down_or_refused_never_silently() {
+    let tied = flush(&[("/above/0/floor/inside_span_m", json!(2.0))]);
+    assert!(!tied.options.is_empty(), "{:?}", tied.reasons);
+    assert!(
+        tied.options[0].floor_lines[0]
+            .way
+            .iter()
+            .any(|line| line.contains("far bearing"))
+    );
+    for span in [0.75, 0.6] {
+        let answer = flush(&[("/above/0/floor/inside_span_m", json!(span))]);
+        assert_eq!(answer.standing, Standing::DoesNotHold, "{span}");
+        assert!(says(&answer, "floor_line", "inside"), "{span}: {:?}", answer.reasons);
+    }
+}
+
+#[test]
 fn no_room_behind_the_needles_props_is_told() {
     let answer = flush(&[
         ("/sides/inside/room_m", json!(0.65)),

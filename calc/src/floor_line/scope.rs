@@ -65,11 +65,17 @@ pub fn refusals(job: &Job, geometry: &Geometry) -> Vec<Reason> {
     out
 }
 
-/// What the failing line of an option fails on, each kind of check once.
+/// What the failing line of an option fails on: that it could not be made at all, or its checks, each kind once.
 #[must_use]
 pub fn why_not(option: &Opt) -> Vec<Reason> {
     let mut out: Vec<Reason> = Vec::new();
     for line in option.floor_lines.iter().filter(|line| line.needed) {
+        if line.header.is_none() {
+            out.push(Reason::new(
+                "floor_line",
+                format!("Floor {} {} of the wall: {}", line.floor, line.side, line.why),
+            ));
+        }
         for check in line.checks.iter().filter(|check| check.utilisation > 1.0 + 1e-9) {
             let words = format!(
                 "The line for floor {} {} of the wall: {} at {}, asked {:.2} {}, can {:.2} {}.",
@@ -113,13 +119,6 @@ pub fn assume(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>)
                 "joists taken as C16, {JOIST_MM:.0} × {:.0} mm ({FLOOR_BOARDS_MM:.0} mm of the depth are boards), sound and unnotched over the header; look at them",
                 floor.joist_depth_m * 1000.0 - FLOOR_BOARDS_MM
             ),
-            "common practice, no source",
-        );
-        add(
-            "direction",
-            json!("onto"),
-            "ceiling taken down along the header, so that it bears on the joists themselves; every joist packed tight on it"
-                .to_owned(),
             "common practice, no source",
         );
         if held(job, geometry, i) == Some(Held::Below) && floor.inside_span_m > 0.0 {

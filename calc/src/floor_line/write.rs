@@ -121,13 +121,23 @@ impl Line<'_> {
             choice.props,
             worked.spacing_m * 1000.0
         );
-        let way = vec![
+        let mut way = vec![
             "Floor: its boards hold the joists; the header is screwed to every joist, the heads of the props to the header."
                 .to_owned(),
             format!("Along the wall: two diagonals of tube 48.3 × 3.2 in the line, {diagonal:.1} m, in opposite directions."),
             "Foot: boards fixed against sliding, feet fixed to the boards.".to_owned(),
             "Joists stay on their bearing in the wall until every joist is packed tight on the header.".to_owned(),
         ];
+        way.push(
+            "Ceiling: taken down along the header, so that it bears on the joists themselves; every joist packed tight on it."
+                .to_owned(),
+        );
+        if worked.over.tied() {
+            way.push(format!(
+                "Far end: each joist screwed (two 5 × 100) or strapped down on its far bearing, since a load on the end past the header lifts it by {:.2} kN.",
+                worked.over.lift_kn - worked.over.hold_kn
+            ));
+        }
         let one_lost = self.lose_each(choice, &worked, &feet);
         Some(Designed {
             one_lost,

@@ -86,7 +86,21 @@ pub fn side(job: &Job, option: &Opt) -> String {
         ("inside", inside, &job.sides.inside, false),
     ] {
         if let Some(found) = prop(at) {
-            self::prop(&mut pen, option, found, &scale, (y_m, side.foot_level_m), end);
+            // Its length is written beyond a floor's own line where one stands on that side.
+            let lines = option
+                .floor_lines
+                .iter()
+                .filter(|line| line.header.is_some() && line.side == at);
+            let beyond = lines.filter_map(|line| line.distance_mm).fold(0.0, f64::max) / 1000.0;
+            let clear = if at == "inside" { thick + beyond } else { -beyond };
+            self::prop(
+                &mut pen,
+                option,
+                found,
+                &scale,
+                (y_m, side.foot_level_m),
+                (end, scale.y(clear)),
+            );
         }
     }
     for line in &option.floor_lines {
@@ -189,8 +203,9 @@ fn ground(pen: &mut Pen, side: &Side, scale: &Scale, from: f64, to: f64) {
     }
 }
 
-/// A prop with its board, its name and its length; `place` is its axis and its ground, m.
-fn prop(pen: &mut Pen, option: &Opt, prop: &Prop, scale: &Scale, place: (f64, f64), at_left: bool) {
+/// A prop with its board, its name and its length; `place` is its axis and its ground, m; its length is written to the left
+/// or right of it and of `clear`.
+fn prop(pen: &mut Pen, option: &Opt, prop: &Prop, scale: &Scale, place: (f64, f64), (at_left, clear): (bool, f64)) {
     let (x, floor) = (scale.y(place.0), scale.z(place.1));
     let foot = option.feet.iter().find(|foot| foot.prop == prop.name);
     let [_, broad, thick] = foot.map_or([450.0, 225.0, 38.0], |foot| foot.board_mm);
@@ -204,9 +219,9 @@ fn prop(pen: &mut Pen, option: &Opt, prop: &Prop, scale: &Scale, place: (f64, f6
     pen.line(Look::Line, (x - 7.0, floor - deep), (x + 7.0, floor - deep));
     pen.rect(Look::Board, (x - half, floor - deep), (x + half, floor));
     let (line, anchor, gap) = if at_left {
-        (x - 14.0, Anchor::End, -5.0)
+        (x.min(clear) - 14.0, Anchor::End, -5.0)
     } else {
-        (x + 14.0, Anchor::Start, 5.0)
+        (x.max(clear) + 14.0, Anchor::Start, 5.0)
     };
     pen.line(Look::Dim, (line, soffit), (line, floor - deep));
     for y in [soffit, floor - deep] {
@@ -264,10 +279,11 @@ fn floor_line(pen: &mut Pen, job: &Job, option: &Opt, line: &FloorLine, scale: &
     pen.rect(Look::Board, (x - 7.0, floor - foot), (x + 7.0, floor));
     let name = format!("F{}-{}", line.floor, if inside { "in" } else { "out" });
     let middle = f64::midpoint(floor, scale.z(option.needle_soffit_m));
+    // Beyond the line that shows the needle's prop's length.
     let (anchor, gap) = if inside {
-        (Anchor::Start, 5.0)
+        (Anchor::Start, 19.0)
     } else {
-        (Anchor::End, -5.0)
+        (Anchor::End, -19.0)
     };
     pen.strong(
         &name,
