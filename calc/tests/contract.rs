@@ -20,6 +20,10 @@ fn every_answer_has_the_shape_of_its_schema() {
         jobs.push(job.clone());
         job["answers"]["bay"] = json!("no");
         job["opening"]["width_m"] = json!(5.5);
+        jobs.push(job.clone());
+        // Needles in the room above, or a line that does not stand.
+        job["opening"]["width_m"] = json!(2.4);
+        job["opening"]["flush"] = json!(true);
         jobs.push(job);
         for job in jobs {
             let answer = serde_json::to_value(calc::size_value(&job).unwrap()).unwrap();

@@ -5,8 +5,8 @@
 
 use super::comb::{Effects, OnProps, comb_with};
 use super::design::{Choice, Line, Worked};
-use super::member::k_crit;
 use crate::checks::At;
+use crate::clause::en1995::beam::k_crit;
 use crate::clause::en1995::design::{Duration, k_mod};
 use crate::clause::national::uk;
 use crate::proposal::{Foot, OneLost};

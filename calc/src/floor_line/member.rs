@@ -7,7 +7,7 @@ use crate::clause::en1993::resistance::{
     BENDING_SHEAR_SOURCE, CrossSection, PERMISSIBLE_SOURCE, SHEAR_SOURCE as STEEL_SHEAR, m_permissible, m_v_rd, v_c_rd,
 };
 use crate::clause::en1993::web::{self, HollowWeb, Web, WebLoad, f_rd, hollow_web};
-use crate::clause::en1995::beam::{self, TimberBending, TimberShear, timber_bending, timber_shear};
+use crate::clause::en1995::beam::{self, TimberBending, TimberShear, k_crit, timber_bending, timber_shear};
 use crate::clause::en1995::bearing::{self as across, AcrossGrain, f_c90_rd};
 use crate::clause::en1995::design::{DesignValues, design_values, duration_of_days, k_mod};
 use crate::clause::national::uk;
@@ -25,12 +25,6 @@ const DEFLECTION_SHARE: f64 = 300.0;
 const DEFLECTION_MM: f64 = 5.0;
 
 const DEFLECTION: Source = Source::new("deflection of a header", "span / 300 and 5 mm at service", Seen::Own);
-const LATERAL: Source = Source::new(
-    "EN 1995-1-1:2004+A1",
-    "6.1.6 with 6.3.3, Eq. (6.32) to (6.34)",
-    Seen::Memory,
-);
-
 /// Names of the checks of a member.
 #[derive(Clone, Copy, Debug)]
 pub struct Names {
@@ -240,18 +234,6 @@ pub fn timber_design(grade: &TimberGrade, days: f64, service_class: u8) -> Desig
     )
 }
 
-/// k_crit of a rectangular timber with its load on top: EN 1995-1-1 6.3.3, with the span and twice the depth as length.
-#[must_use]
-pub fn k_crit(grade: &TimberGrade, b_mm: f64, h_mm: f64, span_mm: f64) -> f64 {
-    let critical = 0.78 * b_mm * b_mm * grade.e005_n_mm2 / (h_mm * (span_mm + 2.0 * h_mm));
-    let slender = (grade.fmk_n_mm2 / critical).sqrt();
-    match slender {
-        l if l <= 0.75 => 1.0,
-        l if l <= 1.4 => 1.56 - 0.75 * l,
-        l => 1.0 / (l * l),
-    }
-}
-
 fn timber(
     at: At,
     names: &Names,
@@ -290,14 +272,21 @@ fn timber(
             },
         );
     };
-    put(names.bending, moment, bending.m_rd_kn_m, "kNm", LATERAL, &|| {
-        let mut steps = vec![format!(
-            "k_crit = {k_crit:.2} for a piece {:.0} × {h_mm:.0} mm",
-            asked.ply_mm
-        )];
-        steps.extend(bending.steps());
-        steps
-    });
+    put(
+        names.bending,
+        moment,
+        bending.m_rd_kn_m,
+        "kNm",
+        beam::LATERAL_SOURCE,
+        &|| {
+            let mut steps = vec![format!(
+                "k_crit = {k_crit:.2} for a piece {:.0} × {h_mm:.0} mm",
+                asked.ply_mm
+            )];
+            steps.extend(bending.steps());
+            steps
+        },
+    );
     let found = timber_shear(&TimberShear {
         b_mm,
         h_mm,

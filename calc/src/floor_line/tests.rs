@@ -4,9 +4,10 @@
 use super::Timber;
 use super::comb::{OnProps, PointLoad, comb_effects, effects};
 use super::joist::Joists;
-use super::member::{k_crit, timber_design};
+use super::member::timber_design;
 use super::runner::{FromNeedle, Props, Runner};
 use crate::checks::{Full, Side};
+use crate::clause::en1995::beam::k_crit;
 use crate::tables::members::parse_member;
 use crate::tables::timber::grade;
 

@@ -1,6 +1,7 @@
 //! Timber in bending and shear: needles, boards, plates, joists, headers.
 
 use crate::source::{Seen, Source};
+use crate::tables::timber::TimberGrade;
 use serde::Serialize;
 
 /// Source of [`timber_bending`].
@@ -68,6 +69,26 @@ impl TimberBendingResult {
             "σ_m = M/W = {:.2} N/mm² against {:.2} N/mm² (k_h {:.2}): {:.3}",
             self.sigma_n_mm2, self.f_n_mm2, self.k_h, self.utilisation
         )]
+    }
+}
+
+/// Source of [`k_crit`].
+pub const LATERAL_SOURCE: Source = Source::new(
+    "EN 1995-1-1:2004+A1",
+    "6.3.3, Eq. (6.32) and (6.34), with Table 6.1's two depths for a load on top",
+    Seen::Memory,
+);
+
+/// k_crit of a rectangular softwood beam of a grade with its load on top: breadth, depth and span in mm, the span and twice
+/// the depth as effective length.
+#[must_use]
+pub fn k_crit(grade: &TimberGrade, b_mm: f64, h_mm: f64, span_mm: f64) -> f64 {
+    let critical = 0.78 * b_mm * b_mm * grade.e005_n_mm2 / (h_mm * (span_mm + 2.0 * h_mm));
+    let slender = (grade.fmk_n_mm2 / critical).sqrt();
+    match slender {
+        l if l <= 0.75 => 1.0,
+        l if l <= 1.4 => 1.56 - 0.75 * l,
+        l => 1.0 / (l * l),
     }
 }
 

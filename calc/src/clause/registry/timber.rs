@@ -73,6 +73,19 @@ pub(super) const ENTRIES: &[Entry] = &[
         run: timber_shear,
     },
     Entry {
+        name: "k_crit",
+        source: beam::LATERAL_SOURCE,
+        args: &[
+            GRADE,
+            arg("b_mm", "mm", "75"),
+            arg("h_mm", "mm", "225"),
+            arg("span_mm", "mm", "1350"),
+        ],
+        symbol: "k_crit",
+        unit: "1",
+        run: k_crit,
+    },
+    Entry {
         name: "timber_deflection",
         source: beam::DEFLECTION_SOURCE,
         args: &[
@@ -164,6 +177,15 @@ fn timber_shear(r: &Reader<'_>) -> Result<Outcome, ArgError> {
         k_cr: r.positive("k_cr")?,
     });
     Ok(Outcome::number(result.v_rd_kn, result, result.steps()))
+}
+
+fn k_crit(r: &Reader<'_>) -> Result<Outcome, ArgError> {
+    let (b, h, span) = (r.positive("b_mm")?, r.positive("h_mm")?, r.positive("span_mm")?);
+    let value = beam::k_crit(grade(r)?, b, h, span);
+    Ok(Outcome::plain(
+        value,
+        format!("{b} × {h} mm over {span} mm, load on top: k_crit = {value:.3}"),
+    ))
 }
 
 fn timber_deflection(r: &Reader<'_>) -> Result<Outcome, ArgError> {
