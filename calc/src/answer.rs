@@ -149,7 +149,8 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
 pub fn order_of(job: &Job, proposal: &Proposal, option: usize) -> Vec<OrderStep> {
     let mut known = Vec::new();
     let geometry = Geometry::of(job, &mut known);
-    let verdict = verdict(job, &geometry, &mut known);
+    let mut verdict = verdict(job, &geometry, &mut known);
+    floor_line::restraint(job, &geometry, &mut verdict);
     match proposal.options.get(option) {
         Some(option) => order(job, &geometry, &verdict, proposal.standing, Some(option)),
         None => Vec::new(),

@@ -228,7 +228,7 @@ fn a_floor_on_its_own_line_is_first_in_and_last_out() {
         why: "the joists bear below the needles".to_owned(),
         header: Some("C24 100x200".to_owned()),
         props: vec![prop],
-        checks: Vec::new(),
+        ..FloorLine::default()
     }];
     let steps = order_for(&job, &option);
     let at = |code: &str| steps.iter().position(|step| step.code == code).unwrap();
