@@ -1,8 +1,7 @@
 //! Sole boards and the ground under a prop.
 
 use super::{At, Finding, Sink};
-use crate::clause::en1995::design::{DesignValues, design_values, duration_of_days, k_mod};
-use crate::clause::national::uk;
+use crate::clause::en1995::design::{DesignValues, TimberUse};
 use crate::job::{FootInput, FootKind};
 use crate::proposal::Foot;
 use crate::source::{Seen, Source};
@@ -197,7 +196,7 @@ pub fn check(
     at: At,
     service_kn: f64,
     strength_kn: f64,
-    days: f64,
+    timber: TimberUse,
     sink: &mut impl Sink,
 ) -> Pressed {
     let [along, across] = boards.spread_mm();
@@ -233,7 +232,7 @@ pub fn check(
         steps
     });
     if let Some(c24) = grade("C24") {
-        let design = design_values(c24, k_mod(duration_of_days(days), 3), uk().gamma_m_timber.value);
+        let design = timber.design_values(c24, 3);
         bending(boards, at, strength_kn, &design, sink);
         // 30 mm of timber beside the plate helps at both ends along the grain; a board on continuous support.
         let area = (PLATE_MM + 60.0) * PLATE_MM;

@@ -2,6 +2,7 @@
 //! thicknesses in mm.
 
 use super::choices::{BuildersPlan, Catalogue, EngineersAnswer, Fix, IndependentCheck, PropInput};
+use crate::clause::Annex;
 use serde::{Deserialize, Serialize};
 
 /// A job as described, every optional key filled.
@@ -464,6 +465,9 @@ pub struct Site {
     pub days: f64,
     /// Gust forecast, m/s.
     pub gust_m_s: Option<f64>,
+    /// Whose nationally determined values are taken.
+    #[serde(default)]
+    pub national: Annex,
 }
 
 /// Terrain category of EN 1991-1-4 Table 4.1.

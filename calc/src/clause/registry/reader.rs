@@ -1,5 +1,6 @@
 //! Reading arguments given as text.
 
+use crate::clause::{Annex, NationalParameters};
 use crate::source::Source;
 use crate::tables::steel::{SteelGrade, SteelSection};
 use crate::tables::{Member, parse_member};
@@ -39,6 +40,9 @@ pub(super) const fn opt(name: &'static str, unit: &'static str, example: &'stati
         optional: true,
     }
 }
+
+/// Whose nationally determined values are taken.
+pub(super) const ANNEX: Arg = opt("annex", "uk or recommended", "uk");
 
 /// What is wrong with an argument.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -305,6 +309,12 @@ impl<'a> Reader<'a> {
                     format!("one of {}", words.join(", ")),
                 )
             })
+    }
+
+    /// The nationally determined parameters asked for by [`ANNEX`].
+    pub(super) fn national(&self) -> Result<NationalParameters, ArgError> {
+        let annex = self.choice("annex", &[("uk", Annex::Uk), ("recommended", Annex::Recommended)])?;
+        Ok(annex.parameters())
     }
 
     /// A steel section with its grade.
