@@ -4,6 +4,7 @@ use super::types::{Entered, Reading, Standing};
 use crate::job::schema::Reader;
 use crate::job::{Job, ROUND};
 use crate::problem::Problem;
+use crate::units::{self, Unit};
 use serde_json::{Value, json};
 
 /// Job, what is entered, props that stand, earlier readings, and of the bracing: demand across, resistance along and across.
@@ -94,7 +95,7 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
         ));
     }
     let earlier: Vec<Vec<Reading>> =
-        match serde_json::from_value(map.get("earlier").cloned().unwrap_or_else(|| json!([]))) {
+        match serde_json::from_value(metric("", map.get("earlier").cloned().unwrap_or_else(|| json!([])))) {
             Ok(earlier) => earlier,
             Err(error) => {
                 problems.push(Problem::new(
@@ -121,5 +122,25 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     match (job, entered, problems.is_empty()) {
         (Some(job), Some(entered), true) => Ok((job, entered, props, earlier, bracing.map(Option::unwrap_or_default))),
         _ => Err(problems),
+    }
+}
+
+/// Readings kept as they were entered: text with a unit becomes the number; what cannot be read stays and is named later.
+fn metric(key: &str, value: Value) -> Value {
+    match value {
+        Value::String(text) => {
+            let read = Unit::of_key(key).and_then(|unit| units::read(&text, unit).ok());
+            read.map_or(Value::String(text), |number| json!(number))
+        }
+        Value::Array(items) => items.into_iter().map(|item| metric(key, item)).collect(),
+        Value::Object(map) => Value::Object(
+            map.into_iter()
+                .map(|(key, below)| {
+                    let below = metric(&key, below);
+                    (key, below)
+                })
+                .collect(),
+        ),
+        other => other,
     }
 }
