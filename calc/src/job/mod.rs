@@ -10,11 +10,13 @@ mod round_table;
 pub mod schema;
 mod table;
 pub mod types;
+mod words;
 
 pub use choices::*;
 pub use round_table::ROUND;
 pub use table::job_schema;
 pub use types::*;
+pub use words::*;
 
 use crate::clause::Annex;
 use crate::problem::Problem;
