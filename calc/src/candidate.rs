@@ -4,8 +4,8 @@ use crate::checks::arch::{self, Wall};
 use crate::checks::bearing::{self, PACKS_MM, Seat};
 use crate::checks::feet::BOARDS;
 use crate::checks::needle::{self, Loaded, OVERHANG_MM};
-use crate::checks::statics::{Bridge, Strip};
 use crate::checks::{Sink, Worst, plate};
+use crate::clause::statics::{Bridge, SpanLoad};
 use crate::demand::NeedleLoad;
 use crate::legs;
 use crate::propose::{Aim, CLOSE};
@@ -309,9 +309,9 @@ pub fn loaded<'a>(
     outside_mm: f64,
 ) -> Loaded<'a> {
     let strips = |each: [f64; 2]| {
-        let mut strips = [Strip::default(); 2];
+        let mut strips = [SpanLoad::default(); 2];
         for ((strip, leaf), load_kn) in strips.iter_mut().zip(&scene.geometry.leaves).zip(each) {
-            *strip = Strip {
+            *strip = SpanLoad {
                 from_mm: leaf.from_mm,
                 to_mm: leaf.to_mm,
                 load_kn,

@@ -3,8 +3,8 @@
 use crate::candidate::{Candidate, LegChoice, loaded};
 use crate::checks::feet::{self, BOARDS, Boards, Under};
 use crate::checks::needle::{Loaded, worst_reaction_kn};
-use crate::checks::statics::Bridge;
 use crate::checks::{At, Side, Sink, Worst, prop};
+use crate::clause::statics::Bridge;
 use crate::demand::NeedleLoad;
 use crate::geometry::Geometry;
 use crate::job::{Job, Side as SideInput};

@@ -1,6 +1,5 @@
 //! The needle itself: bending, shear, tipping over, webs, deflection; steel or timber.
 
-use super::statics::Bridge;
 use super::{At, Finding, Side, Sink};
 use crate::clause::NationalParameters;
 use crate::clause::en1993::ltb::{self, C1_POINT, C2_POINT, Ltb, LtbCurve, m_b_rd};
@@ -12,6 +11,7 @@ use crate::clause::en1993::web::{self, HollowWeb, Web, WebLoad, f_rd, hollow_web
 use crate::clause::en1995::beam::{self, TimberBending, TimberShear, timber_bending, timber_shear};
 use crate::clause::en1995::bearing::{self as across, AcrossGrain, f_c90_rd};
 use crate::clause::en1995::design::{design_values, duration_of_days, k_mod};
+use crate::clause::statics::Bridge;
 use crate::source::{Seen, Source};
 use crate::tables::Member;
 use crate::tables::steel::{SteelGrade, SteelSection};
