@@ -128,8 +128,11 @@ fn number(rest: &mut &str) -> Result<f64, Unscanned> {
     let decimal = match word.split_once([',']) {
         None => word.to_owned(),
         // `2,000` may be two thousand or two: nobody can say which.
-        Some((_, behind)) if behind.len() == 3 || behind.contains([',', '.']) => return Err(Unscanned::Thousands),
-        Some((before, _)) if before.contains('.') => return Err(Unscanned::Thousands),
+        Some((before, behind))
+            if (behind.len() == 3 && before != "0") || behind.contains([',', '.']) || before.contains('.') =>
+        {
+            return Err(Unscanned::Thousands);
+        }
         Some((before, behind)) => format!("{before}.{behind}"),
     };
     let value: f64 = decimal.parse().map_err(|_| Unscanned::NoNumber)?;

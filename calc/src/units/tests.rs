@@ -82,6 +82,7 @@ fn people_write_it_in_many_ways() {
             "{text}: {found:?}"
         );
     }
+    assert!(close(read("0,102 m", Unit::Millimetre).unwrap(), 102.0));
     assert!(close(read("-1' 6\"", Unit::Metre).unwrap(), -0.4572));
     assert!(close(
         read("12 lb per sq ft", Unit::KilonewtonPerSquareMetre).unwrap(),
@@ -123,6 +124,7 @@ fn what_cannot_be_meant_is_refused_with_what_would_be_right() {
         ("2 tons", Unit::Kilonewton, "2240"),
         ("2,000 psf", Unit::Kilopascal, "comma"),
         ("1.234,5 mm", Unit::Millimetre, "comma"),
+        ("0,102,5 m", Unit::Metre, "comma"),
         ("11 ft 14 in", Unit::Metre, "less than 12"),
         ("5.5 ft 3 in", Unit::Metre, "whole feet"),
         ("9 in 11 ft", Unit::Metre, "goes on"),

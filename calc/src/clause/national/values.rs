@@ -101,7 +101,7 @@ pub const fn recommended() -> NationalParameters {
         roof_falls_from_deg: Sourced::new(90.0, "EN 1991-1-1:2002", NO_FALL, Seen::Memory),
         roof_zero_from_deg: Sourced::new(90.0, "EN 1991-1-1:2002", NO_FALL, Seen::Memory),
         psi1_floor: Sourced::new(0.5, "EN 1990:2002", "Table A1.1, category A", code),
-        psi1_snow: Sourced::new(0.2, "EN 1990:2002", "Table A1.1, snow up to 1000 m", Seen::Memory),
+        psi1_snow: Sourced::new(0.2, "EN 1990:2002", "Table A1.1, snow up to 1000 m", code),
         psi1_roof: Sourced::new(0.0, "EN 1990:2002", "Table A1.1, category H", Seen::Memory),
         air_kg_m3: Sourced::new(
             1.25,
