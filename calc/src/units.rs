@@ -35,16 +35,18 @@ pub enum Unit {
     NewtonPerSquareMillimetre,
     MetrePerSecond,
     Kilogram,
+    KilogramPerMetre,
     Degree,
     Day,
 }
 
 impl Unit {
     /// All of them; a longer suffix stands before one that it ends with.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::KilonewtonPerSquareMetre,
         Self::KilonewtonPerCubicMetre,
         Self::KilonewtonPerMetre,
+        Self::KilogramPerMetre,
         Self::NewtonPerSquareMillimetre,
         Self::MetrePerSecond,
         Self::Millimetre,
@@ -70,6 +72,7 @@ impl Unit {
             Self::NewtonPerSquareMillimetre => "N/mm²",
             Self::MetrePerSecond => "m/s",
             Self::Kilogram => "kg",
+            Self::KilogramPerMetre => "kg/m",
             Self::Degree => "°",
             Self::Day => "days",
         }
@@ -89,6 +92,7 @@ impl Unit {
             Self::NewtonPerSquareMillimetre => "_n_mm2",
             Self::MetrePerSecond => "_m_s",
             Self::Kilogram => "_kg",
+            Self::KilogramPerMetre => "_kg_m",
             Self::Degree => "_deg",
             Self::Day => "days",
         }
@@ -125,6 +129,7 @@ impl Unit {
             Self::NewtonPerSquareMillimetre => "a stress such as 10 N/mm² or 1450 psi",
             Self::MetrePerSecond => "a speed such as 22 m/s, 50 mph or 80 km/h",
             Self::Kilogram => "a mass such as 14 kg or 31 lb",
+            Self::KilogramPerMetre => "a mass per length such as 23 kg/m or 15.5 lb/ft",
             Self::Degree => "an angle such as 35°",
             Self::Day => "a time such as 28 days or 4 weeks",
         }
@@ -139,12 +144,13 @@ impl Unit {
             Self::KilonewtonPerCubicMetre => Dimension::Density,
             Self::MetrePerSecond => Dimension::Speed,
             Self::Kilogram => Dimension::Mass,
+            Self::KilogramPerMetre => Dimension::LineMass,
             Self::Degree => Dimension::Angle,
             Self::Day => Dimension::Time,
         }
     }
 
-    /// How many of this unit make one of the dimension's base unit (m, N, N/m, N/m², N/m³, m/s, kg, °, days), as a
+    /// How many of this unit make one of the dimension's base unit (m, N, N/m, N/m², N/m³, m/s, kg, kg/m, °, days), as a
     /// ratio of two numbers that binary holds exactly.
     const fn per_base(self) -> (f64, f64) {
         match self {
@@ -155,7 +161,9 @@ impl Unit {
             | Self::KilonewtonPerCubicMetre
             | Self::Kilopascal => (1.0, 1000.0),
             Self::NewtonPerSquareMillimetre => (1.0, 1e6),
-            Self::Metre | Self::MetrePerSecond | Self::Kilogram | Self::Degree | Self::Day => (1.0, 1.0),
+            Self::Metre | Self::MetrePerSecond | Self::Kilogram | Self::KilogramPerMetre | Self::Degree | Self::Day => {
+                (1.0, 1.0)
+            }
         }
     }
 }

@@ -69,6 +69,7 @@ pub fn imperial(value: f64, unit: Unit) -> String {
         Unit::Day => return format!("{value:.0} days"),
         Unit::Kilonewton | Unit::Kilogram => ("lb", 0),
         Unit::KilonewtonPerMetre => ("plf", 0),
+        Unit::KilogramPerMetre => ("lb/ft", 1),
         Unit::KilonewtonPerSquareMetre => ("psf", 1),
         Unit::Kilopascal => ("psf", 0),
         Unit::NewtonPerSquareMillimetre => ("psi", 0),

@@ -10,6 +10,7 @@ pub(super) enum Dimension {
     Density,
     Speed,
     Mass,
+    LineMass,
     Angle,
     Time,
 }
@@ -25,6 +26,7 @@ impl Dimension {
             Self::Density => "weight per volume",
             Self::Speed => "speed",
             Self::Mass => "mass",
+            Self::LineMass => "mass per length",
             Self::Angle => "number of degrees",
             Self::Time => "time",
         }
@@ -63,7 +65,7 @@ const fn over(names: &'static [&'static str], dimension: Dimension, times: f64, 
     row(names, dimension, times * LBF.0 * by.1, LBF.1 * by.0)
 }
 
-use Dimension::{Angle, Density, Force, Length, LineLoad, Mass, Pressure, Speed, Time};
+use Dimension::{Angle, Density, Force, Length, LineLoad, LineMass, Mass, Pressure, Speed, Time};
 
 /// All units. A mass stands for its weight where a force is asked.
 const ROWS: &[Row] = &[
@@ -114,6 +116,9 @@ const ROWS: &[Row] = &[
     row(&["kg"], Mass, 1.0, 1.0),
     row(&["t", "tonne", "tonnes"], Mass, 1000.0, 1.0),
     row(&["lb", "lbs", "pound", "pounds"], Mass, 45_359_237.0, 1e8),
+    row(&["kg/m"], LineMass, 1.0, 1.0),
+    // 0.45359237 / 0.3048, both times 1e8.
+    row(&["lb/ft", "lbs/ft", "plf"], LineMass, 45_359_237.0, 30_480_000.0),
     row(&["°", "deg", "degree", "degrees"], Angle, 1.0, 1.0),
     row(&["day", "days"], Time, 1.0, 1.0),
     row(&["week", "weeks"], Time, 7.0, 1.0),

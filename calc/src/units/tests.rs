@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test stops at the first broken promise")]
 
 use super::*;
+use crate::clause::units::convert;
 use crate::job::schema::{Field, Kind};
 use crate::job::{ROUND, job_schema};
 use proptest::prelude::*;
@@ -15,7 +16,7 @@ fn close(a: f64, b: f64) -> bool {
 /// lb/ft³ 16.018 46 kg/m³, knot 1852/3600 m/s.
 #[test]
 fn factors_are_the_published_ones() {
-    let rows: [(&str, Unit, f64, f64); 14] = [
+    let rows: [(&str, Unit, f64, f64); 15] = [
         ("1 ft", Unit::Metre, 0.3048, 0.0),
         ("1 in", Unit::Millimetre, 25.4, 0.0),
         ("1 yd", Unit::Metre, 0.9144, 0.0),
@@ -27,6 +28,8 @@ fn factors_are_the_published_ones() {
         ("1000 psi", Unit::NewtonPerSquareMillimetre, 6.894_757, 5e-7),
         ("100 mph", Unit::MetrePerSecond, 44.704, 0.0),
         ("1 lb", Unit::Kilogram, 0.453_592_37, 0.0),
+        // lb/ft 1.488 164 kg/m.
+        ("1 lb/ft", Unit::KilogramPerMetre, 1.488_164, 5e-7),
         ("1 kg", Unit::Kilonewton, 0.009_806_65, 1e-18),
         ("36 knots", Unit::MetrePerSecond, 18.52, 0.0),
         ("100 pcf", Unit::KilonewtonPerCubicMetre, 1601.846 * 9.806_65e-3, 5e-6),
@@ -34,6 +37,29 @@ fn factors_are_the_published_ones() {
     for (text, unit, published, tolerance) in rows {
         let found = read(text, unit).unwrap();
         assert!((found - published).abs() <= tolerance, "{text}: {found} {published}");
+    }
+}
+
+/// The clause function that converts has a table of its own, confirmed with a library: where both know a unit they agree.
+#[test]
+fn both_tables_of_units_agree() {
+    let rows = [
+        ("ft", "ft", Unit::Metre, "m"),
+        ("in", "in", Unit::Millimetre, "mm"),
+        ("lb", "lb", Unit::Kilogram, "kg"),
+        ("lb", "lbf", Unit::Kilonewton, "kN"),
+        ("kg", "kgf", Unit::Kilonewton, "kN"),
+        ("plf", "lbf/ft", Unit::KilonewtonPerMetre, "kN/m"),
+        ("psf", "lbf/ft2", Unit::KilonewtonPerSquareMetre, "kN/m2"),
+        ("psf", "lbf/ft2", Unit::Kilopascal, "kPa"),
+        ("psi", "lbf/in2", Unit::NewtonPerSquareMillimetre, "N/mm2"),
+        ("mph", "mile/h", Unit::MetrePerSecond, "m/s"),
+        ("km/h", "km/h", Unit::MetrePerSecond, "m/s"),
+    ];
+    for (name, other, unit, to) in rows {
+        let here = read(&format!("1 {name}"), unit).unwrap();
+        let there = convert(1.0, other, to).unwrap();
+        assert!((here - there).abs() <= 1e-13 * there, "{name}: {here} {there}");
     }
 }
 

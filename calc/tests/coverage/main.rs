@@ -129,7 +129,7 @@ fn page() -> String {
         "Made from the source constants and the tests; not written by hand. Refresh with `{REFRESH}`.\n"
     )
     .unwrap();
-    out.push_str("*Published* names topics of `tests/published/cases.json` that call the function, with how many cases and how their values were seen (disputed cases and cases that do not run are left out). *Own* counts this project's own tests that mention the name: laws, properties, hand checks. A test that reaches a function by another name is not counted.\n\n## Clause functions\n\n");
+    out.push_str("*Published* names topics of `tests/published/cases.json` and sources of `tests/published/sources` that call the function, with how many cases and how their values were seen (disputed cases and cases that do not run are left out). *Own* counts this project's own tests that mention the name: laws, properties, hand checks. A test that reaches a function by another name is not counted.\n\n## Clause functions\n\n");
     out.push_str(HEAD);
     let mut entries: Vec<_> = registry().collect();
     entries.sort_by_key(|entry| (entry.source.document, entry.source.locator, entry.name));
@@ -252,6 +252,7 @@ fn the_scan_finds_what_is_known_to_be_there() {
     let tests = tests(&names);
     assert!(tests.published["f_k"].contains_key("fk = K fb^0.7 fm^0.3"));
     assert!(tests.published["m_b_rd"].contains_key("LTB needle C1=1 S275"));
+    assert!(tests.published["timber_column"].contains_key("porteous_kermani"));
     // An argument of this name is no call of the function.
     assert!(!tests.published["timber_column"].contains_key("fk = K fb^0.7 fm^0.3"));
     let written = check_names();

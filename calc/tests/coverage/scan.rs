@@ -149,9 +149,39 @@ pub fn tests(names: &BTreeSet<String>) -> Tests {
             "no arm computes the topic {topic}: the scan has lost it"
         );
     }
+    further(&mut published);
     Tests {
         published,
         own: own(names),
+    }
+}
+
+/// Rows of `tests/published/sources`, one file for each source: groups of rows that call one function.
+fn further(published: &mut BTreeMap<String, BTreeMap<String, String>>) {
+    let mut paths = Vec::new();
+    files(&root().join("tests/published/sources"), &mut paths);
+    for path in paths {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let after = |text: &str, key: &str| text.split_once(key)?.1.split('"').next().map(str::to_owned);
+        let Some(source) = after(&text, "name: \"").filter(|_| text.contains("Group {")) else {
+            continue;
+        };
+        let seen = if text.contains("Seen::Library") {
+            "library"
+        } else {
+            "text"
+        };
+        for group in text.split("Group {").skip(1) {
+            let function = after(group, "function: \"").unwrap();
+            let rows = group.matches("Within::").count() - group.matches("Within::NotRun").count();
+            if rows > 0 {
+                let topics = published.entry(function).or_default();
+                let before = topics
+                    .get(&source)
+                    .and_then(|words| words.split(' ').next()?.parse::<usize>().ok());
+                topics.insert(source.clone(), format!("{} {seen}", rows + before.unwrap_or_default()));
+            }
+        }
     }
 }
 
