@@ -3,6 +3,8 @@
 use crate::assemble;
 use crate::brackets;
 use crate::brief::check_words;
+use crate::clause::NationalParameters;
+use crate::clause::national::Annex;
 use crate::demand::{service, strength};
 use crate::floor_line;
 use crate::geometry::{Geometry, OVER_BEAM_M};
@@ -26,6 +28,7 @@ pub const CAUTION: &str = "A proposal for your engineer to confirm. Local rules 
 ///
 /// Sections or props that are not known, by their path.
 pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec<Problem>> {
+    let national = job.site.national.parameters();
     let geometry = Geometry::of(job, &mut assumptions);
     if let Some(problem) = soffit_problem(job, &geometry) {
         return Err(vec![problem]);
@@ -33,8 +36,8 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     let mut verdict = verdict(job, &geometry, &mut assumptions);
     floor_line::restraint(job, &geometry, &mut verdict);
     floor_line::assume(job, &geometry, &mut assumptions);
-    let down = take_down(job, &geometry, &mut assumptions);
-    let scene = Scene::of(job, &geometry, &down, &mut assumptions)?;
+    let down = take_down(job, &geometry, &national, &mut assumptions);
+    let scene = Scene::of(job, &geometry, &down, &national, &mut assumptions)?;
     let load = load(&scene, &down);
     let mut reasons: Vec<Reason> = verdict
         .no_model
@@ -121,7 +124,7 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     Ok(Proposal {
         contract: 1,
         version: env!("CARGO_PKG_VERSION").to_owned(),
-        basis: basis(),
+        basis: basis(job.site.national, &national),
         standing,
         refusal,
         independent_check_needed: verdict.independent_check_needed,
@@ -230,10 +233,17 @@ fn standing(refusal: Option<RefusalKind>, options: &[Opt]) -> Standing {
     }
 }
 
-fn basis() -> Vec<String> {
+fn basis(annex: Annex, national: &NationalParameters) -> Vec<String> {
+    let actions = format!(
+        "Actions EN 1990 6.10, {} G + {} Q; masonry EN 1996-1-1; steel EN 1993-1-1 and EN 1993-1-5, γM {} for hired steel; timber EN 1995-1-1; {}.",
+        national.gamma_g.value,
+        national.gamma_q.value,
+        national.gamma_m_hired.value,
+        annex.words()
+    );
     [
         "Needles carry everything above; no arching is counted on.",
-        "Actions EN 1990 6.10, 1.35 G + 1.5 Q; masonry EN 1996-1-1; steel EN 1993-1-1 and EN 1993-1-5, γM 1.1 for hired steel; timber EN 1995-1-1; nationally determined values of the UK.",
+        &actions,
         "Prop loads: CIRIA Technical Note 79 (1977) tables, EN 1065 classes or the maker's sheet, with 25 mm off centre at the head and 1.5° of lean.",
         "Not an independent check: this is a proposal, and whoever selects it takes on a designer's duties (BS 5975:2019, read in secondary texts).",
     ]
@@ -300,7 +310,7 @@ fn load(scene: &Scene<'_>, down: &TakeDown) -> Load {
     parts.retain(|part| part.dead_kn + part.imposed_kn > 0.0);
     Load {
         total_service_kn: service(&total),
-        total_strength_kn: strength(&total),
+        total_strength_kn: strength(&total, scene.national),
         mean_service_kn_m: service(&total) / (right - left),
         largest_service_kn_m: largest,
         parts,

@@ -67,7 +67,7 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
                 at,
                 service,
                 strength,
-                scene.job.site.days,
+                scene.timber(),
                 &mut Worst::default(),
             )
             .foot(at, boards);
@@ -101,7 +101,14 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         legs.push(pair);
     }
     let v_kn = found.loads.iter().map(|load| load.lever_kn).sum::<f64>();
-    let braced = sideways::brace(scene.job, scene.geometry, scene.geometry.soffit_m, v_kn, &found.axes);
+    let braced = sideways::brace(
+        scene.job,
+        scene.geometry,
+        scene.geometry.soffit_m,
+        v_kn,
+        &found.axes,
+        scene.national,
+    );
     sideways::check(&braced, &mut full);
     let needles_mm: Vec<f64> = found
         .loads
@@ -260,6 +267,7 @@ fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], feet: &[Foot], che
         resistance_kn: &resistance,
         cut: (scene.geometry.cut_left_m, scene.geometry.cut_right_m),
         jambs: (jamb(scene.beside_m.0), jamb(scene.beside_m.1)),
+        national: scene.national,
     };
     let leaves: Vec<&Steps> = (0..scene.leaves.len())
         .filter_map(|i| scene.loads.straight(i))

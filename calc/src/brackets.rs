@@ -4,9 +4,7 @@
 
 use crate::checks::Side;
 use crate::checks::feet::BOARDS;
-use crate::checks::strength::GAMMA_M;
 use crate::clause::en1996::historic::{ALLOWABLE_N_MM2, LOCAL_FACTOR};
-use crate::demand::service;
 use crate::geometry::floor_bears;
 use crate::job::{Answer, Condition, Mortar, Restraint};
 use crate::legs::leg_length_m;
@@ -40,7 +38,7 @@ pub fn judge(scene: &Scene<'_>, verdict: &Verdict) -> Brackets {
         .map_or(SPACING_M, |axes| width / axes.len() as f64);
     let (left, right) = (geometry.cut_left_m, geometry.cut_right_m);
     let heaviest = (0..scene.leaves.len())
-        .map(|i| scene.loads.mean_between(i, left, right, service))
+        .map(|i| scene.loads.mean_service(i, left, right))
         .fold(0.0, f64::max);
     let carries = heaviest * spacing;
     let best = scene
@@ -62,7 +60,7 @@ pub fn judge(scene: &Scene<'_>, verdict: &Verdict) -> Brackets {
             let stress = if leaf.weak_mortar {
                 ALLOWABLE_N_MM2 * LOCAL_FACTOR
             } else {
-                leaf.fk_n_mm2 / GAMMA_M / 1.5
+                leaf.fk_n_mm2 / leaf.gamma_m / 1.5
             };
             stress * PLATE_MM * leaf.thickness_mm / 1000.0
         })

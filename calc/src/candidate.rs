@@ -4,9 +4,9 @@ use crate::checks::arch::{self, Wall};
 use crate::checks::bearing::{self, PACKS_MM, Seat};
 use crate::checks::feet::BOARDS;
 use crate::checks::needle::{self, Loaded, OVERHANG_MM};
-use crate::checks::statics::{Bridge, Strip};
 use crate::checks::{Sink, Worst, plate};
-use crate::demand::{GAMMA_G, NeedleLoad};
+use crate::clause::statics::{Bridge, SpanLoad};
+use crate::demand::NeedleLoad;
 use crate::legs;
 use crate::propose::{Aim, CLOSE};
 use crate::scene::Scene;
@@ -281,7 +281,7 @@ fn masonry(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], member: &Membe
     };
     if scene.on_plate(top) {
         plate::room(top, scene.geometry.top_m, sink);
-        plate::check(&wall, axes, scene.job.roof.plate_mm, scene.job.site.days, sink);
+        plate::check(&wall, axes, scene.job.roof.plate_mm, scene.timber(), sink);
         arch::check_holes(&wall, axes, sink);
     } else {
         arch::check(&wall, axes, sink);
@@ -301,11 +301,17 @@ fn masonry(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], member: &Membe
 
 /// A needle with its loads.
 #[must_use]
-pub fn loaded(scene: &Scene<'_>, load: &NeedleLoad, member: &Member, inside_mm: f64, outside_mm: f64) -> Loaded {
+pub fn loaded<'a>(
+    scene: &Scene<'a>,
+    load: &NeedleLoad,
+    member: &Member,
+    inside_mm: f64,
+    outside_mm: f64,
+) -> Loaded<'a> {
     let strips = |each: [f64; 2]| {
-        let mut strips = [Strip::default(); 2];
+        let mut strips = [SpanLoad::default(); 2];
         for ((strip, leaf), load_kn) in strips.iter_mut().zip(&scene.geometry.leaves).zip(each) {
-            *strip = Strip {
+            *strip = SpanLoad {
                 from_mm: leaf.from_mm,
                 to_mm: leaf.to_mm,
                 load_kn,
@@ -322,9 +328,10 @@ pub fn loaded(scene: &Scene<'_>, load: &NeedleLoad, member: &Member, inside_mm: 
     };
     Loaded {
         service: bridge(load.service_kn, weight),
-        strength: bridge(load.strength_kn, GAMMA_G * weight),
+        strength: bridge(load.strength_kn, scene.national.gamma_g.value * weight),
         leaf_strength_kn: load.leaf_strength_kn,
         days: scene.job.site.days,
+        national: scene.national,
     }
 }
 

@@ -1,19 +1,14 @@
 //! What each needle carries: by the lever rule and as a continuous beam, whichever is larger.
 
-use crate::clause::national::uk;
+use crate::clause::NationalParameters;
 use crate::line::Influence;
 use crate::steps::{Shares, Steps};
 use crate::takedown::TakeDown;
 
-/// Partial factor of permanent load, EN 1990 Eq. (6.10).
-pub const GAMMA_G: f64 = uk().gamma_g.value;
-/// Partial factor of imposed load, EN 1990 Eq. (6.10).
-pub const GAMMA_Q: f64 = uk().gamma_q.value;
-
-/// Strength combination, all imposed load in full: 1.35 G + 1.5 Q.
+/// Strength combination, EN 1990 Eq. (6.10), all imposed load in full: γ_G G + γ_Q Q.
 #[must_use]
-pub fn strength(load: &Shares) -> f64 {
-    GAMMA_G * load.permanent() + GAMMA_Q * load.imposed()
+pub fn strength(load: &Shares, national: &NationalParameters) -> f64 {
+    national.gamma_g.value * load.permanent() + national.gamma_q.value * load.imposed()
 }
 
 /// Service combination G + Q.
@@ -24,8 +19,8 @@ pub fn service(load: &Shares) -> f64 {
 
 /// Accidental combination G + ψ1 Q.
 #[must_use]
-pub fn accidental(load: &Shares) -> f64 {
-    load.permanent() + load.frequent()
+pub fn accidental(load: &Shares, national: &NationalParameters) -> f64 {
+    load.permanent() + load.frequent(national)
 }
 
 /// What one needle carries, kN; pairs run over the leaves from outside in.
@@ -52,17 +47,22 @@ pub struct NeedleLoad {
 pub struct Loads {
     variants: Vec<Vec<Steps>>,
     cut: (f64, f64),
+    national: NationalParameters,
 }
 
 impl Loads {
     /// Takes the load over the cut from a take-down; both ways of coming down where they differ.
     #[must_use]
-    pub fn of(down: &TakeDown, cut: (f64, f64)) -> Self {
+    pub fn of(down: &TakeDown, cut: (f64, f64), national: &NationalParameters) -> Self {
         let mut variants = vec![down.straight.clone()];
         if down.spread != down.straight {
             variants.push(down.spread.clone());
         }
-        Self { variants, cut }
+        Self {
+            variants,
+            cut,
+            national: *national,
+        }
     }
 
     /// Straight-down load of a leaf.
@@ -71,9 +71,19 @@ impl Loads {
         self.variants.first().and_then(|leaves| leaves.get(leaf))
     }
 
-    /// Largest mean load per metre of a leaf between two places, over the ways of coming down, by a combination.
+    /// Largest mean service load per metre of a leaf between two places, over the ways of coming down.
     #[must_use]
-    pub fn mean_between(&self, leaf: usize, a: f64, b: f64, combine: fn(&Shares) -> f64) -> f64 {
+    pub fn mean_service(&self, leaf: usize, a: f64, b: f64) -> f64 {
+        self.mean_between(leaf, a, b, service)
+    }
+
+    /// Largest mean strength load per metre of a leaf between two places, over the ways of coming down.
+    #[must_use]
+    pub fn mean_strength(&self, leaf: usize, a: f64, b: f64) -> f64 {
+        self.mean_between(leaf, a, b, |load| strength(load, &self.national))
+    }
+
+    fn mean_between(&self, leaf: usize, a: f64, b: f64, combine: impl Fn(&Shares) -> f64) -> f64 {
         let means = self
             .variants
             .iter()
@@ -98,8 +108,8 @@ impl Loads {
                     }
                     pair
                 };
-                needle.take(&pick(&lever), true);
-                needle.take(&pick(&continuous), false);
+                needle.take(&pick(&lever), true, &self.national);
+                needle.take(&pick(&continuous), false, &self.national);
             }
         }
         out
@@ -151,7 +161,8 @@ impl Loads {
 }
 
 impl NeedleLoad {
-    fn take(&mut self, leaves: &[Shares; 2], lever: bool) {
+    fn take(&mut self, leaves: &[Shares; 2], lever: bool, national: &NationalParameters) {
+        let strength = |load: &Shares| strength(load, national);
         let total: f64 = leaves.iter().map(service).sum();
         if lever {
             self.lever_kn = self.lever_kn.max(total);
@@ -162,7 +173,7 @@ impl NeedleLoad {
             self.load_kn = total;
             self.service_kn = leaves.map(|leaf| service(&leaf));
         }
-        if leaves.iter().map(strength).sum::<f64>() > self.strength_kn.iter().sum::<f64>() {
+        if leaves.iter().map(&strength).sum::<f64>() > self.strength_kn.iter().sum::<f64>() {
             self.strength_kn = leaves.map(|leaf| strength(&leaf));
         }
         for ((cell, strong), leaf) in self

@@ -3,8 +3,8 @@
 use crate::candidate::{Candidate, LegChoice, loaded};
 use crate::checks::feet::{self, BOARDS, Boards, Under};
 use crate::checks::needle::{Loaded, worst_reaction_kn};
-use crate::checks::statics::Bridge;
 use crate::checks::{At, Side, Sink, Worst, prop};
+use crate::clause::statics::Bridge;
 use crate::demand::NeedleLoad;
 use crate::geometry::Geometry;
 use crate::job::{Job, Side as SideInput};
@@ -47,7 +47,7 @@ pub fn place(
 ) {
     let (inside_mm, outside_mm) = (candidate.inside_mm, candidate.outside_mm);
     for side in [Side::Inside, Side::Outside] {
-        let reaction = |bridge: fn(&Loaded) -> &Bridge| {
+        let reaction = |bridge: for<'x> fn(&'x Loaded<'_>) -> &'x Bridge| {
             loads
                 .iter()
                 .map(|load| worst_reaction_kn(bridge(&loaded(scene, load, member, inside_mm, outside_mm)), side))
@@ -64,7 +64,7 @@ pub fn place(
                 At::Prop(0, side),
                 service,
                 strength,
-                scene.job.site.days,
+                scene.timber(),
                 &mut ground,
             );
             feet::fit(
@@ -141,7 +141,7 @@ pub fn check(
             let at = At::Prop(i, side);
             let rating = choice.prop.and_then(|p| scene.rating(side, choice.boards, p));
             prop::stand(at, rating, prop_length_m(scene, side, boards), service, sink);
-            feet::check(boards, under, at, service, strength, scene.job.site.days, sink);
+            feet::check(boards, under, at, service, strength, scene.timber(), sink);
             feet::fit(
                 boards,
                 at,

@@ -36,6 +36,7 @@ pub mod standing;
 pub mod steps;
 pub mod tables;
 pub mod takedown;
+pub mod units;
 
 pub use answer::CAUTION;
 pub use job::Job;

@@ -107,7 +107,7 @@ fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt)
         .filter(|check| !OF_LEGS.contains(&check.name.as_str()))
         .cloned()
         .collect();
-    match runner::judge(job, plan, option) {
+    match runner::judge(job, plan, option, &job.site.national.parameters()) {
         Ok(of_runner) => checks.extend(of_runner),
         Err(words) => {
             return PlanVerdict {

@@ -5,6 +5,8 @@ use crate::checks::arch::{Bearing, PLATE_M};
 use crate::checks::feet::{BOARDS, Boards, Under};
 use crate::checks::prop::rate_design;
 use crate::checks::strength::LeafStrength;
+use crate::clause::NationalParameters;
+use crate::clause::en1995::design::TimberUse;
 use crate::demand::{Loads, service};
 use crate::floor_line::has_own_line;
 use crate::geometry::{Geometry, roof_bears};
@@ -28,6 +30,8 @@ pub struct Scene<'a> {
     pub job: &'a Job,
     /// Levels and places.
     pub geometry: &'a Geometry,
+    /// Nationally determined parameters.
+    pub national: &'a NationalParameters,
     /// Loads at the needles' underside.
     pub loads: Loads,
     /// Places a needle must stand under.
@@ -60,6 +64,7 @@ impl<'a> Scene<'a> {
         job: &'a Job,
         geometry: &'a Geometry,
         down: &TakeDown,
+        national: &'a NationalParameters,
         assumptions: &mut Vec<Assumption>,
     ) -> Result<Self, Vec<Problem>> {
         let mut problems = Vec::new();
@@ -89,14 +94,15 @@ impl<'a> Scene<'a> {
         }
         sections.sort_by(|a, b| a.member.mass_kg_m().total_cmp(&b.member.mass_kg_m()));
         let props = props(job, &fix.prop, &mut problems);
-        let leaves = leaves(job, geometry, assumptions);
+        let leaves = leaves(job, geometry, national, assumptions);
         if !problems.is_empty() {
             return Err(problems);
         }
         Ok(Self {
             job,
             geometry,
-            loads: Loads::of(down, (geometry.cut_left_m, geometry.cut_right_m)),
+            national,
+            loads: Loads::of(down, (geometry.cut_left_m, geometry.cut_right_m), national),
             anchors: Anchors::of(job, geometry),
             sections,
             ratings: [Side::Inside, Side::Outside].map(|side| ratings(job, geometry, side, &props)),
@@ -123,6 +129,15 @@ impl<'a> Scene<'a> {
         self.job.above.is_empty() && self.geometry.top_m - needle_top_m < PLATE_M
     }
 
+    /// How timber stands: its time and its partial factor.
+    #[must_use]
+    pub const fn timber(&self) -> TimberUse {
+        TimberUse {
+            days: self.job.site.days,
+            gamma_m: self.national.gamma_m_timber.value,
+        }
+    }
+
     /// Total service load over the cut, kN, straight down.
     #[must_use]
     pub fn total_service_kn(&self) -> f64 {
@@ -135,13 +150,18 @@ impl<'a> Scene<'a> {
 }
 
 /// Strength of each leaf; where the needles reach up to the first floor's bearing, the weaker of what lies below and above.
-fn leaves(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>) -> Vec<LeafStrength> {
+fn leaves(
+    job: &Job,
+    geometry: &Geometry,
+    national: &NationalParameters,
+    assumptions: &mut Vec<Assumption>,
+) -> Vec<LeafStrength> {
     let below = job
         .wall
         .leaves
         .iter()
         .enumerate()
-        .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, assumptions));
+        .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, national, assumptions));
     let mut out: Vec<LeafStrength> = below.collect();
     let first = geometry.floors_m.first().copied().unwrap_or(f64::INFINITY);
     if geometry.soffit_m + HIGHEST_NEEDLE_M > first {
@@ -150,7 +170,7 @@ fn leaves(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>) -> 
             let strengths = upper
                 .iter()
                 .enumerate()
-                .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, &mut Vec::new()));
+                .filter_map(|(i, leaf)| LeafStrength::of(leaf, i, national, &mut Vec::new()));
             out = out
                 .into_iter()
                 .zip(strengths)

@@ -1,7 +1,7 @@
 //! Load along the wall as a step function with exact break points, in channels that keep apart what the method combines
 //! differently.
 
-use crate::clause::national::{NationalParameters, uk};
+use crate::clause::NationalParameters;
 
 /// Channels of a load: permanent first, imposed after.
 pub const CHANNELS: usize = 8;
@@ -81,14 +81,12 @@ impl Shares {
         self.0.iter().skip(4).sum()
     }
 
-    /// Frequent part of the imposed load, ψ1: 0.5 floors, partitions and points, 0.2 snow, 0 roof imposed.
-    /// EN 1990 Table A1.1, from memory.
+    /// Frequent part of the imposed load by the national ψ1: points as floors.
     #[must_use]
-    pub fn frequent(&self) -> f64 {
-        const PSI: NationalParameters = uk();
-        PSI.psi1_floor.value * (self.get(Channel::FloorQ) + self.get(Channel::PointQ))
-            + PSI.psi1_snow.value * self.get(Channel::SnowQ)
-            + PSI.psi1_roof.value * self.get(Channel::RoofQ)
+    pub fn frequent(&self, national: &NationalParameters) -> f64 {
+        national.psi1_floor.value * (self.get(Channel::FloorQ) + self.get(Channel::PointQ))
+            + national.psi1_snow.value * self.get(Channel::SnowQ)
+            + national.psi1_roof.value * self.get(Channel::RoofQ)
     }
 }
 

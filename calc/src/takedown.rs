@@ -5,9 +5,9 @@
 //! either straight down or spread at 45°; both are computed, and each needle takes the larger. Point loads always spread
 //! at 45° from their level. Load is conserved at every level. [own model, after common practice of take-down]
 
+use crate::clause::NationalParameters;
 use crate::clause::en1991::imposed::q_roof;
 use crate::clause::en1991::snow::{RoofSnow, UNKNOWN_ZONE_KN_M2, s_k_uk, s_roof};
-use crate::clause::national::uk;
 use crate::floor_line::has_own_line;
 use crate::geometry::{Geometry, roof_bears};
 use crate::job::{Direction, Floor, Job, Leaf};
@@ -42,8 +42,13 @@ struct Spreading {
 
 /// Takes all loads down to the needles' underside.
 #[must_use]
-pub fn take_down(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>) -> TakeDown {
-    let roof = roof_line(job, assumptions);
+pub fn take_down(
+    job: &Job,
+    geometry: &Geometry,
+    national: &NationalParameters,
+    assumptions: &mut Vec<Assumption>,
+) -> TakeDown {
+    let roof = roof_line(job, national, assumptions);
     let mut below: Vec<String> = Vec::new();
     if roof_bears(job) && geometry.top_m < geometry.soffit_m - 1e-9 {
         below.push("the roof".to_owned());
@@ -125,14 +130,14 @@ fn ground_snow_kn_m2(job: &Job, assumptions: &mut Vec<Assumption>) -> f64 {
 }
 
 /// Load of the roof along the wall, kN/m.
-fn roof_line(job: &Job, assumptions: &mut Vec<Assumption>) -> Shares {
+fn roof_line(job: &Job, national: &NationalParameters, assumptions: &mut Vec<Assumption>) -> Shares {
     if !roof_bears(job) {
         return Shares::default();
     }
     let roof = &job.roof;
     let full = roof.span_m / 2.0 + roof.overhang_m;
     let dead = roof.dead_kn_m2 / roof.pitch_deg.to_radians().cos() + roof.ceiling_kn_m2;
-    let imposed = q_roof(roof.pitch_deg, &uk()).q_kn_m2;
+    let imposed = q_roof(roof.pitch_deg, national).q_kn_m2;
     let ground = ground_snow_kn_m2(job, assumptions);
     let snow = s_roof(&RoofSnow {
         pitch_deg: roof.pitch_deg,

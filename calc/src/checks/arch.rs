@@ -1,13 +1,12 @@
 //! The masonry between needles as a flat arch, the end bays, the stage with all holes cut, and the clear masonry.
 
-use super::strength::GAMMA_M;
 use super::strength::LeafStrength;
 use super::{At, Finding, Sink};
 use crate::clause::en1996::arch::{
     Arch, ArchResult, END_BAY_SOURCE, EndBay, SOURCE as FLAT_ARCH, STAGE_SOURCE, Stage, end_bay, flat_arch,
     stage as stage_of,
 };
-use crate::demand::{Loads, strength};
+use crate::demand::Loads;
 use crate::geometry::Geometry;
 use crate::layout::{clear_asked_m, hole_m};
 use crate::source::{Seen, Source};
@@ -94,13 +93,13 @@ pub fn leaf_names(i: usize, count: usize) -> (&'static str, &'static str) {
 
 fn arch_of(wall: &Wall<'_>, i: usize, leaf: &LeafStrength, (a, b): (f64, f64), gap: f64) -> ArchResult {
     flat_arch(&Arch {
-        w_kn_m: wall.loads.mean_between(i, a, b, strength),
+        w_kn_m: wall.loads.mean_strength(i, a, b),
         s_mm: gap * 1000.0,
         // A sliver instead of nothing keeps the thrust finite where no masonry is left: it then fails by far.
         depth_mm: ((wall.geometry.masonry_top_m(a, b) - wall.needle_top_m) * 1000.0).max(1.0),
         t_mm: leaf.thickness_mm,
         f_k_n_mm2: leaf.fk_n_mm2,
-        gamma_m: GAMMA_M,
+        gamma_m: leaf.gamma_m,
     })
 }
 
@@ -206,13 +205,13 @@ fn stage(wall: &Wall<'_>, count: usize, sink: &mut impl Sink) {
     let (left, right) = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
     let clear = right - left - count as f64 * hole_m(wall.needle_width_mm);
     for (i, leaf) in wall.leaves.iter().enumerate() {
-        let load_kn = wall.loads.mean_between(i, left, right, strength) * (right - left);
+        let load_kn = wall.loads.mean_strength(i, left, right) * (right - left);
         let found = stage_of(&Stage {
             load_kn,
             t_mm: leaf.thickness_mm,
             clear_mm: clear.max(0.001) * 1000.0,
             f_k_n_mm2: leaf.fk_n_mm2,
-            gamma_m: GAMMA_M,
+            gamma_m: leaf.gamma_m,
         });
         let finding = Finding {
             name: "stage",

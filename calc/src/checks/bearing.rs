@@ -1,7 +1,7 @@
 //! The masonry that a needle bears on, leaf by leaf.
 
 use super::arch::leaf_names;
-use super::strength::{GAMMA_M, LeafStrength};
+use super::strength::LeafStrength;
 use super::{At, Finding, Sink};
 use crate::clause::en1996::concentrated::{Concentrated, SOURCE as N_RDC, effective_length_mm, n_rdc_concentrated};
 use crate::clause::en1996::historic::{Historic, SOURCE as HISTORIC, historic_bearing};
@@ -89,7 +89,7 @@ pub fn check(seat: &Seat<'_>, i: usize, load: &NeedleLoad, sink: &mut impl Sink)
             a1_mm: to_edge * 1000.0,
             lefm_mm,
             f_k_n_mm2: leaf.fk_n_mm2,
-            gamma_m: GAMMA_M,
+            gamma_m: leaf.gamma_m,
             group_1: leaf.group1,
         });
         let demand = load.leaf_strength_kn.get(k).copied().unwrap_or_default();

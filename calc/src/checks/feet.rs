@@ -1,18 +1,13 @@
 //! Sole boards and the ground under a prop.
 
 use super::{At, Finding, Sink};
-use crate::clause::en1995::design::{DesignValues, design_values, duration_of_days, k_mod};
-use crate::clause::national::uk;
+use crate::clause::en1995::design::{DesignValues, TimberUse};
+use crate::clause::ground::{Layer, PLATE_MM, board_strip, spread};
 use crate::job::{FootInput, FootKind};
 use crate::proposal::Foot;
 use crate::source::{Seen, Source};
 use crate::tables::ground::{self, presumed_kpa};
 use crate::tables::timber::grade;
-
-/// Side of a prop's square plate, mm. Common practice, no source.
-const PLATE_MM: f64 = 150.0;
-/// Spread along the grain per thickness. METHOD of sole boards, common practice.
-const ALONG: f64 = 2.0;
 
 /// k_c,90 of softwood on continuous support. EN 1995-1-1:2004+A1 6.1.5(3), from memory.
 const KC90: f64 = 1.25;
@@ -99,31 +94,24 @@ impl Boards {
         volume * grade("C24").map_or(420.0, |c24| c24.rho_mean_kg_m3)
     }
 
-    /// What a layer's load gains across its grain, both sides together: 1:1 in a single layer, nothing in crossed ones.
-    fn across_mm(&self, thickness: f64) -> f64 {
-        if self.layers.iter().flatten().count() > 1 {
-            0.0
-        } else {
-            2.0 * thickness
+    /// The layers from the top down, x along the lowest one's grain. In crossed layers the upper one's grain runs across
+    /// the lower one's, and none spreads across its own grain.
+    fn spreading(&self) -> [Layer; 2] {
+        match self.layers {
+            [Some([length, breadth, t]), None] => [Layer::board(length, breadth, t), Layer::NONE],
+            [Some([upper, upper_breadth, upper_t]), Some([length, breadth, t])] => [
+                Layer::crossed(upper_breadth, upper, upper_t, false),
+                Layer::crossed(length, breadth, t, true),
+            ],
+            [None, _] => [Layer::NONE; 2],
         }
     }
 
     /// Footprint the load has spread to under the boards, mm: `[along the lower grain, across]`.
     #[must_use]
     pub fn spread_mm(&self) -> [f64; 2] {
-        // In crossed layers the upper one's grain runs across the lower one's, so the axes change places.
-        let mut patch = [PLATE_MM, PLATE_MM];
-        for (i, [length, breadth, thickness]) in self.layers.iter().flatten().enumerate() {
-            if i > 0 {
-                patch = [patch[1], patch[0]];
-            }
-            let across = self.across_mm(*thickness);
-            patch = [
-                (patch[0] + 2.0 * ALONG * thickness).min(*length),
-                (patch[1] + across).min(*breadth),
-            ];
-        }
-        patch
+        let found = spread(1.0, PLATE_MM, &self.spreading());
+        [found.x_mm, found.y_mm]
     }
 }
 
@@ -197,14 +185,15 @@ pub fn check(
     at: At,
     service_kn: f64,
     strength_kn: f64,
-    days: f64,
+    timber: TimberUse,
     sink: &mut impl Sink,
 ) -> Pressed {
-    let [along, across] = boards.spread_mm();
-    let on_board = service_kn / (along * across) * 1e6;
+    let [upper, lower] = boards.spreading();
+    let below = spread(service_kn, PLATE_MM, &[upper, lower]);
+    let (along, across, on_board) = (below.x_mm, below.y_mm, below.pressure_kpa);
     let on_ground = under
         .slab_mm
-        .map(|slab| service_kn / ((along + 2.0 * slab) * (across + 2.0 * slab)) * 1e6);
+        .map(|slab| spread(service_kn, PLATE_MM, &[upper, lower, Layer::slab(slab)]).pressure_kpa);
     let pressure = on_ground.unwrap_or(on_board);
     let ground = Finding {
         name: "ground",
@@ -233,7 +222,7 @@ pub fn check(
         steps
     });
     if let Some(c24) = grade("C24") {
-        let design = design_values(c24, k_mod(duration_of_days(days), 3), uk().gamma_m_timber.value);
+        let design = timber.design_values(c24, 3);
         bending(boards, at, strength_kn, &design, sink);
         // 30 mm of timber beside the plate helps at both ends along the grain; a board on continuous support.
         let area = (PLATE_MM + 60.0) * PLATE_MM;
@@ -265,37 +254,39 @@ pub fn check(
 }
 
 fn bending(boards: &Boards, at: At, strength_kn: f64, design: &DesignValues, sink: &mut impl Sink) {
-    let mut patch = PLATE_MM;
-    let mut breadth_loaded = PLATE_MM;
-    for [length, breadth, thickness] in boards.layers.iter().flatten() {
-        // Each layer cantilevers along its own grain from the patch that loads it.
-        let reach = (patch + 2.0 * ALONG * thickness).min(*length);
-        let width = (breadth_loaded + boards.across_mm(*thickness)).min(*breadth);
-        let projection = (reach - patch) / 2.0;
-        let moment = strength_kn / reach * projection * projection / 2.0;
-        let modulus = width * thickness * thickness / 6.0;
-        let stress = moment * 1e3 / modulus;
-        let source = BOARD;
+    // Each layer cantilevers along its own grain from the patch that loads it.
+    let mut patch = [PLATE_MM, PLATE_MM];
+    for layer in boards.spreading().iter().filter(|layer| layer.t_mm > 0.0) {
+        let reached = layer.under(patch);
+        let along_x = layer.spread_x >= layer.spread_y;
+        let (from, reach, width) = if along_x {
+            (patch[0], reached[0], reached[1])
+        } else {
+            (patch[1], reached[1], reached[0])
+        };
+        let thickness = layer.t_mm;
+        let strip = board_strip(strength_kn, from, reach, [width, thickness]);
         let finding = Finding {
             name: "board_bending",
             at,
-            demand: stress,
+            demand: strip.sigma_n_mm2,
             resistance: design.fmd_n_mm2,
             unit: "N/mm²",
-            source,
+            source: BOARD,
         };
         sink.put(finding, &|| {
             let mut steps = design.steps();
             steps.push(format!(
-                "{strength_kn:.2} kN over {reach:.0} mm, cantilever {projection:.0} mm: M = {:.3} kNm",
-                moment / 1000.0
+                "{strength_kn:.2} kN over {reach:.0} mm, cantilever {:.0} mm: M = {:.3} kNm",
+                strip.projection_mm, strip.m_kn_m
             ));
             steps.push(format!(
-                "W = {width:.0} × {thickness:.0}² / 6 = {modulus:.0} mm³: {stress:.2} N/mm²"
+                "W = {width:.0} × {thickness:.0}² / 6 = {:.0} mm³: {:.2} N/mm²",
+                strip.w_mm3, strip.sigma_n_mm2
             ));
             steps
         });
-        (patch, breadth_loaded) = (width, reach);
+        patch = reached;
     }
 }
 

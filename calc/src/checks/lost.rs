@@ -3,6 +3,7 @@
 //! Beam on rigid supports over the remaining needles; a jamb counts as a support at the cut edge only where the masonry
 //! beside it is wide enough and sound; supports only push. Accidental combination, no dynamic factor.
 
+use crate::clause::NationalParameters;
 use crate::demand::accidental;
 use crate::line::Influence;
 use crate::proposal::OneLost;
@@ -19,6 +20,8 @@ pub struct Line<'a> {
     pub cut: (f64, f64),
     /// Whether the masonry at the left and at the right edge counts as a support.
     pub jambs: (bool, bool),
+    /// Nationally determined parameters.
+    pub national: &'a NationalParameters,
 }
 
 impl Line<'_> {
@@ -96,7 +99,7 @@ impl Line<'_> {
                             let (from, to) = (from.max(self.cut.0), to.min(self.cut.1));
                             (to > from).then(|| {
                                 let (plus, minus) = beam.integral(i, from, to);
-                                accidental(value) * (plus + minus)
+                                accidental(value, self.national) * (plus + minus)
                             })
                         });
                         parts.sum()

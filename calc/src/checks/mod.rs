@@ -13,7 +13,6 @@ pub mod needle;
 pub mod plate;
 pub mod prop;
 pub mod sideways;
-pub mod statics;
 pub mod strength;
 
 use crate::proposal::Check;

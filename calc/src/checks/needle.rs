@@ -1,7 +1,7 @@
 //! The needle itself: bending, shear, tipping over, webs, deflection; steel or timber.
 
-use super::statics::Bridge;
 use super::{At, Finding, Side, Sink};
+use crate::clause::NationalParameters;
 use crate::clause::en1993::ltb::{self, C1_POINT, C2_POINT, Ltb, LtbCurve, m_b_rd};
 use crate::clause::en1993::resistance::{
     BENDING_SHEAR_SOURCE, BENDING_SOURCE, CrossSection, PERMISSIBLE_SOURCE, SHEAR_SOURCE, m_c_rd, m_permissible,
@@ -11,7 +11,7 @@ use crate::clause::en1993::web::{self, HollowWeb, Web, WebLoad, f_rd, hollow_web
 use crate::clause::en1995::beam::{self, TimberBending, TimberShear, timber_bending, timber_shear};
 use crate::clause::en1995::bearing::{self as across, AcrossGrain, f_c90_rd};
 use crate::clause::en1995::design::{design_values, duration_of_days, k_mod};
-use crate::clause::national::uk;
+use crate::clause::statics::Bridge;
 use crate::source::{Seen, Source};
 use crate::tables::Member;
 use crate::tables::steel::{SteelGrade, SteelSection};
@@ -35,7 +35,7 @@ const DEFLECTION: Source = Source::new(
 
 /// A needle with its loads by both combinations.
 #[derive(Clone, Copy, Debug)]
-pub struct Loaded {
+pub struct Loaded<'a> {
     /// At service load.
     pub service: Bridge,
     /// At strength load.
@@ -44,6 +44,8 @@ pub struct Loaded {
     pub leaf_strength_kn: [f64; 2],
     /// Days it stands.
     pub days: f64,
+    /// Nationally determined parameters.
+    pub national: &'a NationalParameters,
 }
 
 /// The largest reaction at a side with each axis moved 25 mm in the worst sense, kN.
@@ -61,7 +63,7 @@ pub fn worst_reaction_kn(bridge: &Bridge, side: Side) -> f64 {
 
 /// Deflection at service with both axes moved outwards, mm.
 #[must_use]
-pub fn deflection_mm(loaded: &Loaded, member: &Member) -> f64 {
+pub fn deflection_mm(loaded: &Loaded<'_>, member: &Member) -> f64 {
     loaded
         .service
         .moved(-SHIFT_MM, SHIFT_MM)
@@ -69,7 +71,7 @@ pub fn deflection_mm(loaded: &Loaded, member: &Member) -> f64 {
 }
 
 /// Checks needle `i`.
-pub fn check(i: usize, loaded: &Loaded, member: &Member, sink: &mut impl Sink) {
+pub fn check(i: usize, loaded: &Loaded<'_>, member: &Member, sink: &mut impl Sink) {
     let at = At::Needle(i);
     let wide = loaded.strength.moved(-SHIFT_MM, SHIFT_MM);
     let moment = wide.largest_moment_kn_m();
@@ -112,14 +114,14 @@ fn leaves_words(bridge: &Bridge) -> String {
 
 fn steel(
     at: At,
-    loaded: &Loaded,
+    loaded: &Loaded<'_>,
     section: &SteelSection,
     grade: SteelGrade,
     moment: f64,
     shear: f64,
     sink: &mut impl Sink,
 ) {
-    let national = uk();
+    let national = loaded.national;
     let cross = CrossSection {
         section: *section,
         fy_n_mm2: grade.fy_n_mm2,
@@ -221,8 +223,8 @@ fn steel(
     webs(at, loaded, section, grade, shear, sink);
 }
 
-fn webs(at: At, loaded: &Loaded, section: &SteelSection, grade: SteelGrade, shear: f64, sink: &mut impl Sink) {
-    let gamma_m = uk().gamma_m_hired.value;
+fn webs(at: At, loaded: &Loaded<'_>, section: &SteelSection, grade: SteelGrade, shear: f64, sink: &mut impl Sink) {
+    let gamma_m = loaded.national.gamma_m_hired.value;
     let hollow = |load, ss_mm| {
         hollow_web(&HollowWeb {
             t_mm: section.tw_mm,
@@ -305,14 +307,14 @@ fn webs(at: At, loaded: &Loaded, section: &SteelSection, grade: SteelGrade, shea
 
 fn timber(
     at: At,
-    loaded: &Loaded,
+    loaded: &Loaded<'_>,
     grade: &TimberGrade,
     (b_mm, h_mm): (f64, f64),
     moment: f64,
     shear: f64,
     sink: &mut impl Sink,
 ) {
-    let national = uk();
+    let national = loaded.national;
     let design = design_values(
         grade,
         k_mod(duration_of_days(loaded.days), 3),

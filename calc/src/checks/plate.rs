@@ -2,9 +2,7 @@
 
 use super::arch::Wall;
 use super::{At, Finding, Sink};
-use crate::clause::en1995::design::{design_values, duration_of_days, k_mod};
-use crate::clause::national::uk;
-use crate::demand::strength;
+use crate::clause::en1995::design::TimberUse;
 use crate::source::{Seen, Source};
 use crate::tables::timber::grade;
 
@@ -39,12 +37,12 @@ pub fn room(needle_top_m: f64, plate_m: f64, sink: &mut impl Sink) {
 }
 
 /// Checks the wall plate, C16, `[width, depth]` mm, between needles that stand at `axes`.
-pub fn check(wall: &Wall<'_>, axes: &[f64], plate_mm: [f64; 2], days: f64, sink: &mut impl Sink) {
+pub fn check(wall: &Wall<'_>, axes: &[f64], plate_mm: [f64; 2], timber: TimberUse, sink: &mut impl Sink) {
     let (loads, leaves, needle_width_mm) = (wall.loads, wall.leaves.len(), wall.needle_width_mm);
     let cut = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
     let [width, depth] = plate_mm;
     let Some(c16) = grade("C16") else { return };
-    let design = design_values(c16, k_mod(duration_of_days(days), 2), uk().gamma_m_timber.value);
+    let design = timber.design_values(c16, 2);
     let modulus = width * depth * depth / 6.0;
     let can = design.fmd_n_mm2 * modulus * 1e-6;
     let half = needle_width_mm / 2000.0;
@@ -84,7 +82,7 @@ pub fn check(wall: &Wall<'_>, axes: &[f64], plate_mm: [f64; 2], days: f64, sink:
         if span <= 1e-6 {
             continue;
         }
-        let load: f64 = (0..leaves).map(|i| loads.mean_between(i, a, b, strength)).sum();
+        let load: f64 = (0..leaves).map(|i| loads.mean_strength(i, a, b)).sum();
         let moment = load * span * span / divisor;
         sink.put(
             Finding {

@@ -1,8 +1,8 @@
 //! Tipping sideways: the least horizontal force at the heads, wind, and the bracing that takes it to the ground.
 
 use super::{At, Finding, Sink};
+use crate::clause::NationalParameters;
 use crate::clause::en1991::wind::{Wind, gust_kn_m2, q_p, terrain};
-use crate::clause::national::uk;
 use crate::clause::sideways::{SOURCE as H_MIN, Sideways, brace as one_brace, h_min};
 use crate::geometry::Geometry;
 use crate::job::Job;
@@ -48,7 +48,7 @@ pub struct Braced {
 
 /// Wind on the wall over the cut up to half the height to the next floor or roof that ties it, kN.
 #[must_use]
-pub fn wind_kn(job: &Job, geometry: &Geometry, soffit_m: f64) -> f64 {
+pub fn wind_kn(job: &Job, geometry: &Geometry, soffit_m: f64, national: &NationalParameters) -> f64 {
     let Some((z0_m, z_min_m)) = terrain(job.site.terrain.name()) else {
         return 0.0;
     };
@@ -57,7 +57,7 @@ pub fn wind_kn(job: &Job, geometry: &Geometry, soffit_m: f64) -> f64 {
         z0_m,
         z_min_m,
         z_m: soffit_m.max(z_min_m),
-        rho_kg_m3: uk().air_kg_m3.value,
+        rho_kg_m3: national.air_kg_m3.value,
     };
     let pressure = q_p(&wind).q_p_kn_m2;
     let pressure = job
@@ -84,8 +84,15 @@ fn wind_area_m2(job: &Job, geometry: &Geometry, soffit_m: f64) -> f64 {
 
 /// Designs the least bracing for a support with a total service load `v_kn`.
 #[must_use]
-pub fn brace(job: &Job, geometry: &Geometry, soffit_m: f64, v_kn: f64, axes: &[f64]) -> Braced {
-    let wind = wind_kn(job, geometry, soffit_m);
+pub fn brace(
+    job: &Job,
+    geometry: &Geometry,
+    soffit_m: f64,
+    v_kn: f64,
+    axes: &[f64],
+    national: &NationalParameters,
+) -> Braced {
+    let wind = wind_kn(job, geometry, soffit_m, national);
     let least = |identified_kn| {
         h_min(&Sideways {
             v_kn,

@@ -1,14 +1,12 @@
 //! Strength of a leaf's masonry, from what is known of it.
 
+use crate::clause::NationalParameters;
 use crate::clause::en1996::strength::{self as clause, Strength, StrengthResult, f_k};
-use crate::clause::national::uk;
 use crate::job::{Leaf, Material, Mortar};
 use crate::proposal::Assumption;
 use crate::tables::masonry::{default_mortar_n_mm2, default_unit_n_mm2, material, shape_factor};
 use serde_json::json;
 
-/// Partial factor γ_M of masonry, nationally determined.
-pub const GAMMA_M: f64 = uk().gamma_m_masonry.value;
 /// A wall thicker than one unit has a joint inside, mm.
 const ONE_UNIT_MM: f64 = 110.0;
 
@@ -23,6 +21,8 @@ pub struct LeafStrength {
     pub weak_mortar: bool,
     /// Whether the units are of group 1.
     pub group1: bool,
+    /// Partial factor γ_M of masonry, nationally determined.
+    pub gamma_m: f64,
     found: StrengthResult,
 }
 
@@ -38,8 +38,14 @@ const fn group_factor(group: u32) -> f64 {
 impl LeafStrength {
     /// Finds the strength of a leaf; low defaults for what is unknown are listed.
     #[must_use]
-    pub fn of(leaf: &Leaf, index: usize, assumptions: &mut Vec<Assumption>) -> Option<Self> {
+    pub fn of(
+        leaf: &Leaf,
+        index: usize,
+        national: &NationalParameters,
+        assumptions: &mut Vec<Assumption>,
+    ) -> Option<Self> {
         let row = material(leaf.material.name())?;
+        let k = national.k_masonry.of(row.name)?;
         let unit = leaf.unit_n_mm2.unwrap_or_else(|| {
             let taken = default_unit_n_mm2(row, leaf.year);
             assumptions.push(Assumption {
@@ -72,7 +78,7 @@ impl LeafStrength {
         let brick = matches!(leaf.material, Material::ClayBrick | Material::CalciumSilicateBrick);
         let joint_along = brick && leaf.thickness_mm > ONE_UNIT_MM;
         let found = f_k(&Strength {
-            k: row.k.value * group_factor(leaf.unit_group),
+            k: k.value * group_factor(leaf.unit_group),
             fb_n_mm2: unit * shape,
             fm_n_mm2: mortar,
             joint_along,
@@ -82,6 +88,7 @@ impl LeafStrength {
             fk_n_mm2: found.f_k_n_mm2,
             weak_mortar: leaf.mortar != Mortar::Cement || mortar < 2.0,
             group1: leaf.unit_group == 1,
+            gamma_m: national.gamma_m_masonry.value,
             found,
         })
     }
@@ -104,7 +111,7 @@ impl LeafStrength {
     /// Design strength f_k / γ_M, N/mm².
     #[must_use]
     pub fn fd_n_mm2(&self) -> f64 {
-        self.fk_n_mm2 / GAMMA_M
+        self.fk_n_mm2 / self.gamma_m
     }
 
     /// How the strength was found.
@@ -113,8 +120,9 @@ impl LeafStrength {
         let mut steps = self.found.steps();
         steps.push(clause::SOURCE.to_string());
         steps.push(format!(
-            "f_d = f_k / γ_M = {:.3} / {GAMMA_M} = {:.3} N/mm²",
+            "f_d = f_k / γ_M = {:.3} / {} = {:.3} N/mm²",
             self.fk_n_mm2,
+            self.gamma_m,
             self.fd_n_mm2()
         ));
         steps

@@ -34,6 +34,16 @@ pub struct Layer {
 }
 
 impl Layer {
+    /// Nothing: what comes in goes out.
+    pub const NONE: Self = Self::slab(0.0);
+
+    /// Patch under this layer, mm, of a load that comes in over `[x, y]` mm; never beyond the layer's own size.
+    #[must_use]
+    pub fn under(&self, [x, y]: [f64; 2]) -> [f64; 2] {
+        let grow = |side: f64, ratio: f64, size: f64| (side + 2.0 * ratio * self.t_mm).min(size);
+        [grow(x, self.spread_x, self.x_mm), grow(y, self.spread_y, self.y_mm)]
+    }
+
     /// A board lying with its grain along x: 2:1 along, 1:1 across.
     #[must_use]
     pub const fn board(length_mm: f64, breadth_mm: f64, t_mm: f64) -> Self {
@@ -43,6 +53,19 @@ impl Layer {
             t_mm,
             spread_x: 2.0,
             spread_y: 1.0,
+        }
+    }
+
+    /// A layer of crossed boards, which spreads along its own grain only.
+    #[must_use]
+    pub const fn crossed(x_mm: f64, y_mm: f64, t_mm: f64, grain_along_x: bool) -> Self {
+        let (spread_x, spread_y) = if grain_along_x { (2.0, 0.0) } else { (0.0, 2.0) };
+        Self {
+            x_mm,
+            y_mm,
+            t_mm,
+            spread_x,
+            spread_y,
         }
     }
 
@@ -75,16 +98,14 @@ pub struct SpreadResult {
 /// Spreads a load in kN from a square plate through layers from the top down, never beyond a layer's own size.
 #[must_use]
 pub fn spread(load_kn: f64, plate_mm: f64, layers: &[Layer]) -> SpreadResult {
-    let (x_mm, y_mm) = layers.iter().fold((plate_mm, plate_mm), |(x, y), layer| {
-        let grow = |side: f64, ratio: f64, size: f64| (side + 2.0 * ratio * layer.t_mm).min(size);
-        (grow(x, layer.spread_x, layer.x_mm), grow(y, layer.spread_y, layer.y_mm))
-    });
-    let area_m2 = x_mm * y_mm * 1e-6;
+    let [x_mm, y_mm] = layers
+        .iter()
+        .fold([plate_mm, plate_mm], |patch, layer| layer.under(patch));
     SpreadResult {
         x_mm,
         y_mm,
-        area_m2,
-        pressure_kpa: load_kn / area_m2,
+        area_m2: x_mm * y_mm * 1e-6,
+        pressure_kpa: load_kn / (x_mm * y_mm) * 1e6,
     }
 }
 
@@ -99,82 +120,6 @@ impl SpreadResult {
     }
 }
 
-/// A foot that the search tries.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct TriedFoot {
-    /// Name for parts lists.
-    pub name: &'static str,
-    /// Length, breadth and whole thickness, mm.
-    pub board_mm: [f64; 3],
-    /// Layers from the top down; single boards repeat none.
-    pub layers: &'static [Layer],
-    /// Breadth and thickness of the board that bends, mm.
-    pub strip_mm: [f64; 2],
-    /// Timber in it, m³.
-    pub timber_m3: f64,
-}
-
-/// A layer of a crossed pile spreads along its own grain only.
-const fn crossed(x_mm: f64, y_mm: f64, t_mm: f64, along_x: bool) -> Layer {
-    let (spread_x, spread_y) = if along_x { (2.0, 0.0) } else { (0.0, 2.0) };
-    Layer {
-        x_mm,
-        y_mm,
-        t_mm,
-        spread_x,
-        spread_y,
-    }
-}
-
-/// Feet tried, all C24: one board, a sleeper, two crossed layers.
-pub const TRIED_FEET: [TriedFoot; 6] = [
-    TriedFoot {
-        name: "sole board 225 × 38 × 450",
-        board_mm: [450.0, 225.0, 38.0],
-        layers: &[Layer::board(450.0, 225.0, 38.0)],
-        strip_mm: [225.0, 38.0],
-        timber_m3: 0.003_847_5,
-    },
-    TriedFoot {
-        name: "sole board 225 × 63 × 600",
-        board_mm: [600.0, 225.0, 63.0],
-        layers: &[Layer::board(600.0, 225.0, 63.0)],
-        strip_mm: [225.0, 63.0],
-        timber_m3: 0.008_505,
-    },
-    TriedFoot {
-        name: "sole board 225 × 75 × 900",
-        board_mm: [900.0, 225.0, 75.0],
-        layers: &[Layer::board(900.0, 225.0, 75.0)],
-        strip_mm: [225.0, 75.0],
-        timber_m3: 0.015_187_5,
-    },
-    TriedFoot {
-        name: "sleeper 250 × 125 × 900",
-        board_mm: [900.0, 250.0, 125.0],
-        layers: &[Layer::board(900.0, 250.0, 125.0)],
-        strip_mm: [250.0, 125.0],
-        timber_m3: 0.028_125,
-    },
-    TriedFoot {
-        name: "two crossed layers of 225 × 75, 450 × 900",
-        board_mm: [900.0, 450.0, 150.0],
-        layers: &[crossed(900.0, 450.0, 75.0, false), crossed(900.0, 450.0, 75.0, true)],
-        strip_mm: [450.0, 75.0],
-        timber_m3: 0.060_75,
-    },
-    TriedFoot {
-        name: "two crossed layers of 200 × 100, 600 × 1200",
-        board_mm: [1200.0, 600.0, 200.0],
-        layers: &[
-            crossed(1200.0, 600.0, 100.0, false),
-            crossed(1200.0, 600.0, 100.0, true),
-        ],
-        strip_mm: [600.0, 100.0],
-        timber_m3: 0.144,
-    },
-];
-
 /// Result of [`board_strip`].
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct StripResult {
@@ -186,6 +131,8 @@ pub struct StripResult {
     pub m_kn_m: f64,
     /// Shear at the plate's edge, kN.
     pub v_kn: f64,
+    /// Section modulus of the board, mm³.
+    pub w_mm3: f64,
     /// Bending stress, N/mm².
     pub sigma_n_mm2: f64,
 }
@@ -194,15 +141,17 @@ pub struct StripResult {
 #[must_use]
 pub fn board_strip(load_kn: f64, plate_mm: f64, length_mm: f64, board_mm: [f64; 2]) -> StripResult {
     let [breadth, t] = board_mm;
-    let q_kn_m = load_kn / length_mm * 1e3;
+    let per_mm = load_kn / length_mm;
     let projection_mm = ((length_mm - plate_mm) / 2.0).max(0.0);
-    let m_kn_m = q_kn_m * projection_mm * projection_mm / 2.0 * 1e-6;
+    let moment_kn_mm = per_mm * projection_mm * projection_mm / 2.0;
+    let w_mm3 = breadth * t * t / 6.0;
     StripResult {
-        q_kn_m,
+        q_kn_m: per_mm * 1e3,
         projection_mm,
-        m_kn_m,
-        v_kn: q_kn_m * projection_mm * 1e-3,
-        sigma_n_mm2: m_kn_m * 1e6 / (breadth * t * t / 6.0),
+        m_kn_m: moment_kn_mm / 1000.0,
+        v_kn: per_mm * projection_mm,
+        w_mm3,
+        sigma_n_mm2: moment_kn_mm * 1e3 / w_mm3,
     }
 }
 

@@ -9,9 +9,10 @@ use super::en1993::resistance::{CrossSection, m_c_rd, m_v_rd, v_c_rd};
 use super::en1993::web::{Web, WebLoad, f_rd};
 use super::en1996::arch::{Arch, flat_arch};
 use super::en1996::strength::{Strength, f_k};
-use super::ground::{Layer, TRIED_FEET, spread};
+use super::ground::{Layer, spread};
 use super::national::uk;
 use super::statics::{SpanLoad, simple_span};
+use crate::checks::feet::BOARDS;
 use crate::clause::beam::{BeamLoad, Support, beam_reactions, reactions_by_load};
 use crate::tables::steel::{open, open_names};
 use proptest::prelude::*;
@@ -153,15 +154,12 @@ proptest! {
 
 #[test]
 fn no_foot_spreads_beyond_its_own_size() {
-    for foot in TRIED_FEET {
-        let [length, breadth, _] = foot.board_mm;
-        let result = spread(10.0, 150.0, foot.layers);
-        assert!(
-            result.x_mm <= length + 1e-9 && result.y_mm <= breadth + 1e-9,
-            "{}",
-            foot.name
-        );
-        let slab: Vec<Layer> = foot.layers.iter().copied().chain([Layer::slab(100.0)]).collect();
-        assert!(spread(10.0, 150.0, &slab).pressure_kpa < result.pressure_kpa);
+    for boards in BOARDS {
+        let [length, breadth, _] = boards.size_mm();
+        let [along, across] = boards.spread_mm();
+        assert!(along <= length + 1e-9 && across <= breadth + 1e-9, "{}", boards.words);
+        let board = Layer::board(length, breadth, boards.thickness_mm());
+        let on = |layers: &[Layer]| spread(10.0, 150.0, layers).pressure_kpa;
+        assert!(on(&[board, Layer::slab(100.0)]) < on(&[board]));
     }
 }

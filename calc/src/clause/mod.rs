@@ -16,7 +16,7 @@ pub mod statics;
 pub mod struts;
 pub mod units;
 
-pub use national::NationalParameters;
+pub use national::{Annex, NationalParameters};
 pub use registry::{ArgError, Entry, Evaluation, evaluate, registry};
 
 #[cfg(test)]

@@ -1,7 +1,42 @@
-//! Nationally determined parameters, passed in, never global.
+//! Nationally determined parameters: a value that travels with the job, never a global.
 
-use crate::source::{Seen, Sourced};
-use serde::Serialize;
+mod values;
+
+pub use values::{recommended, uk};
+
+use crate::source::Sourced;
+use serde::{Deserialize, Serialize};
+
+/// Whose choices are taken where a standard leaves a value to the nations.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Annex {
+    /// The national annexes of the United Kingdom.
+    #[default]
+    Uk,
+    /// The values recommended in the standards themselves.
+    Recommended,
+}
+
+impl Annex {
+    /// The parameters of this annex.
+    #[must_use]
+    pub const fn parameters(self) -> NationalParameters {
+        match self {
+            Self::Uk => uk(),
+            Self::Recommended => recommended(),
+        }
+    }
+
+    /// In words, as in "nationally determined values …".
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Uk => "nationally determined values of the UK",
+            Self::Recommended => "nationally determined values as recommended in the standards themselves",
+        }
+    }
+}
 
 /// One value for each choice that a national annex makes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -26,6 +61,8 @@ pub struct NationalParameters {
     pub k_cr: Sourced,
     /// γ_M of masonry.
     pub gamma_m_masonry: Sourced,
+    /// K of Group 1 units in general purpose mortar, by kind of unit.
+    pub k_masonry: MasonryK,
     /// Imposed load on floors of dwellings, kN/m².
     pub floor_imposed_kn_m2: Sourced,
     /// Imposed load on roofs without access at low pitch, kN/m².
@@ -44,52 +81,54 @@ pub struct NationalParameters {
     pub air_kg_m3: Sourced,
 }
 
-const NA_EC: &str = "UK National Annexes to the Eurocodes";
+/// K of EN 1996-1-1 Eq. (3.1) for Group 1 units in general purpose mortar, dimensionless (N and mm).
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct MasonryK {
+    /// Clay.
+    pub clay: Sourced,
+    /// Calcium silicate.
+    pub calcium_silicate: Sourced,
+    /// Aggregate concrete, dense or light.
+    pub aggregate: Sourced,
+    /// Autoclaved aerated concrete.
+    pub aerated: Sourced,
+    /// Dimensioned natural stone; taken for rubble too, for which no value is given.
+    pub stone: Sourced,
+}
 
-/// Values for the United Kingdom, used for every country: a country changes words and stops, never physics.
-#[must_use]
-pub const fn uk() -> NationalParameters {
-    let sec = Seen::Secondary("a public data file citing the annex's tables");
-    NationalParameters {
-        gamma_g: Sourced::new(1.35, "EN 1990", "6.10, Table A1.2(B)", Seen::Memory),
-        gamma_q: Sourced::new(1.5, "EN 1990", "6.10, Table A1.2(B)", Seen::Memory),
-        gamma_m0: Sourced::new(1.0, "EN 1993-1-1", "6.1, UK NA.2.15", Seen::Memory),
-        gamma_m1: Sourced::new(1.0, "EN 1993-1-1", "6.1, UK NA.2.15", Seen::Memory),
-        gamma_m_hired: Sourced::new(
-            1.1,
-            "EN 12812",
-            "class B1",
-            Seen::Secondary("texts on falsework design"),
-        ),
-        lambda_lt0: Sourced::new(0.4, "EN 1993-1-1", "6.3.2.3, UK NA.2.17", Seen::Memory),
-        beta_lt: Sourced::new(0.75, "EN 1993-1-1", "6.3.2.3, UK NA.2.17", Seen::Memory),
-        gamma_m_timber: Sourced::new(1.3, "EN 1995-1-1", "Table 2.3", Seen::Memory),
-        k_cr: Sourced::new(0.67, "EN 1995-1-1:2004+A1", "6.1.7(2)", Seen::Memory),
-        gamma_m_masonry: Sourced::new(
-            3.0,
-            NA_EC,
-            "EN 1996-1-1 Table NA.1, category II units, class 2",
-            Seen::Memory,
-        ),
-        floor_imposed_kn_m2: Sourced::new(1.5, NA_EC, "EN 1991-1-1 Table NA.3, A1", sec),
-        roof_imposed_kn_m2: Sourced::new(0.6, NA_EC, "EN 1991-1-1 Table NA.7", sec),
-        roof_falls_from_deg: Sourced::new(30.0, NA_EC, "EN 1991-1-1 Table NA.7", sec),
-        roof_zero_from_deg: Sourced::new(60.0, NA_EC, "EN 1991-1-1 Table NA.7", sec),
-        psi1_floor: Sourced::new(0.5, "EN 1990", "Table A1.1", Seen::Memory),
-        psi1_snow: Sourced::new(0.2, "EN 1990", "Table A1.1", Seen::Memory),
-        psi1_roof: Sourced::new(0.0, "EN 1990", "Table A1.1", Seen::Memory),
-        air_kg_m3: Sourced::new(1.25, "EN 1991-1-4", "4.5", Seen::Memory),
+impl MasonryK {
+    /// K of a masonry material by its contract name; none for another name.
+    #[must_use]
+    pub fn of(&self, material: &str) -> Option<Sourced> {
+        match material {
+            "clay_brick" => Some(self.clay),
+            "calcium_silicate_brick" => Some(self.calcium_silicate),
+            "dense_block" | "medium_block" => Some(self.aggregate),
+            "aerated_block" => Some(self.aerated),
+            "coursed_stone" | "rubble" => Some(self.stone),
+            _ => None,
+        }
     }
 }
 
-/// Values recommended in the standards themselves, for comparison with published examples that use them.
-#[must_use]
-pub const fn recommended() -> NationalParameters {
-    let uk = uk();
-    NationalParameters {
-        floor_imposed_kn_m2: Sourced::new(2.0, "EN 1991-1-1", "Table 6.2, category A, upper value", Seen::Memory),
-        roof_imposed_kn_m2: Sourced::new(0.4, "EN 1991-1-1", "Table 6.10", Seen::Memory),
-        gamma_m_masonry: Sourced::new(2.7, "EN 1996-1-1", "2.4.3, class 4, category II", Seen::Memory),
-        ..uk
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tables::masonry::MATERIALS;
+
+    #[test]
+    fn every_material_has_a_k_in_both_sets() {
+        for row in MATERIALS {
+            for annex in [Annex::Uk, Annex::Recommended] {
+                let k = annex.parameters().k_masonry.of(row.name).map_or(0.0, |k| k.value);
+                assert!(k > 0.3 && k < 0.9, "{} {annex:?}: {k}", row.name);
+            }
+        }
+    }
+
+    #[test]
+    fn no_value_recommended_in_a_standard_cites_an_annex() {
+        let text = serde_json::to_string(&recommended()).unwrap_or_default();
+        assert!(text.contains("EN 1990") && !text.contains("UK"), "{text}");
     }
 }

@@ -1,4 +1,8 @@
-//! Statics of one simple span, without allocation: the needle on its two props.
+//! Statics of one simple span, without allocation: any loads, and the needle on its two props.
+
+mod bridge;
+
+pub use bridge::Bridge;
 
 use crate::source::{Seen, Source};
 use serde::Serialize;
@@ -11,9 +15,9 @@ pub const SOURCE: Source = Source::new(
 );
 
 /// A load spread evenly from one place to another; equal places make a point load.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct SpanLoad {
-    /// From the left support, mm.
+    /// From the left support, for a needle from the outer face of the wall, mm.
     pub from_mm: f64,
     /// To, mm.
     pub to_mm: f64,
@@ -45,17 +49,46 @@ fn mac(x: f64, n: i32) -> f64 {
     if x > 0.0 { x.powi(n) } else { 0.0 }
 }
 
-fn moment(x: f64, r_left: f64, loads: &[SpanLoad]) -> f64 {
-    let mut m = r_left * x;
-    for load in loads {
-        let length = load.to_mm - load.from_mm;
-        m -= if length > 1e-6 {
-            load.load_kn / length * (mac(x - load.from_mm, 2) - mac(x - load.to_mm, 2)) / 2.0
-        } else {
-            load.load_kn * mac(x - load.from_mm, 1)
-        };
+/// Loads and self-weight between two supports, all in one coordinate.
+struct Placed<'a> {
+    left_mm: f64,
+    right_mm: f64,
+    loads: &'a [SpanLoad],
+    weight_kn_m: f64,
+}
+
+impl Placed<'_> {
+    /// Reactions left and right, kN.
+    fn reactions_kn(&self) -> (f64, f64) {
+        let span = self.right_mm - self.left_mm;
+        let own = self.weight_kn_m * span / 1000.0;
+        let (mut left, mut right) = (own / 2.0, own / 2.0);
+        for load in self.loads {
+            let share = (0.5 * (load.from_mm + load.to_mm) - self.left_mm) / span;
+            right += load.load_kn * share;
+            left += load.load_kn * (1.0 - share);
+        }
+        (left, right)
     }
-    m
+
+    /// Bending moment at a place, kNm.
+    fn moment_kn_m(&self, at_mm: f64) -> f64 {
+        let x = (at_mm - self.left_mm) / 1000.0;
+        let (left, _) = self.reactions_kn();
+        let mut moment = left * x - self.weight_kn_m * x * x / 2.0;
+        for load in self.loads {
+            let (from, to) = (
+                (load.from_mm - self.left_mm) / 1000.0,
+                (load.to_mm - self.left_mm) / 1000.0,
+            );
+            if x > to {
+                moment -= load.load_kn * (x - 0.5 * (from + to));
+            } else if x > from {
+                moment -= load.load_kn * (x - from) * (x - from) / (2.0 * (to - from));
+            }
+        }
+        moment
+    }
 }
 
 /// E·I·y without the linear term that makes the right support stay in place.
@@ -78,16 +111,16 @@ fn bend(x: f64, r_left: f64, loads: &[SpanLoad]) -> f64 {
 /// true largest one.
 #[must_use]
 pub fn simple_span(span_mm: f64, loads: &[SpanLoad], ei_n_mm2: f64) -> SpanResult {
-    let total: f64 = loads.iter().map(|load| load.load_kn).sum();
-    let r_right = loads
-        .iter()
-        .map(|l| l.load_kn * f64::midpoint(l.from_mm, l.to_mm))
-        .sum::<f64>()
-        / span_mm;
-    let r_left = total - r_right;
+    let placed = Placed {
+        left_mm: 0.0,
+        right_mm: span_mm,
+        loads,
+        weight_kn_m: 0.0,
+    };
+    let (r_left, r_right) = placed.reactions_kn();
     let (mut m_max, mut m_at) = (0.0, 0.0);
     let mut consider = |x: f64| {
-        let m = moment(x, r_left, loads);
+        let m = placed.moment_kn_m(x);
         if m > m_max {
             (m_max, m_at) = (m, x);
         }
@@ -112,7 +145,7 @@ pub fn simple_span(span_mm: f64, loads: &[SpanLoad], ei_n_mm2: f64) -> SpanResul
     SpanResult {
         r_left_kn: r_left,
         r_right_kn: r_right,
-        m_max_kn_m: m_max * 1e-3,
+        m_max_kn_m: m_max,
         m_at_mm: m_at,
         v_max_kn: r_left.abs().max(r_right.abs()),
         deflection_mm: deflection * 1e3 / ei_n_mm2,

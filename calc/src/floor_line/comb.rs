@@ -4,7 +4,6 @@
 //! spacing, because nobody knows beforehand how the joists fall over the props.
 
 use crate::clause::beam::{BeamLoad, Support, beam_reactions};
-use crate::demand::{GAMMA_G, GAMMA_Q};
 
 /// Shifts of the comb within one joist spacing.
 const SHIFTS: u32 = 8;
@@ -70,25 +69,26 @@ impl Effects {
 pub struct Both {
     /// G + Q.
     pub service: Effects,
-    /// 1.35 G + 1.5 Q.
+    /// With partial factors.
     pub strength: Effects,
 }
 
-/// Effects of the given loads where they stand; none where nothing holds the beam.
+/// Effects of the given loads where they stand, with the partial factors of permanent and imposed load at strength; none
+/// where nothing holds the beam.
 #[must_use]
-pub fn effects(beam: &OnProps, loads: &[PointLoad]) -> Option<Both> {
+pub fn effects(beam: &OnProps, loads: &[PointLoad], factors: (f64, f64)) -> Option<Both> {
     Some(Both {
         service: with_factors(beam, loads, (1.0, 1.0))?,
-        strength: with_factors(beam, loads, (GAMMA_G, GAMMA_Q))?,
+        strength: with_factors(beam, loads, factors)?,
     })
 }
 
 /// Effects of a comb of equal loads at a spacing, shifted over one spacing: each effect at its worst shift.
 #[must_use]
-pub fn comb_effects(beam: &OnProps, spacing_m: f64, g_kn: f64, q_kn: f64) -> Option<Both> {
+pub fn comb_effects(beam: &OnProps, spacing_m: f64, g_kn: f64, q_kn: f64, factors: (f64, f64)) -> Option<Both> {
     Some(Both {
         service: comb_with(beam, spacing_m, (g_kn, q_kn), (1.0, 1.0))?,
-        strength: comb_with(beam, spacing_m, (g_kn, q_kn), (GAMMA_G, GAMMA_Q))?,
+        strength: comb_with(beam, spacing_m, (g_kn, q_kn), factors)?,
     })
 }
 

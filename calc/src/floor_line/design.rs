@@ -8,7 +8,6 @@ use super::{FLOOR_BOARDS_MM, Held, IN_WALL_M, JOIST_MM, Place, Timber, held, spa
 use crate::checks::feet::{BOARDS, Boards, Under};
 use crate::checks::prop::rate_design;
 use crate::checks::{Side, Worst};
-use crate::clause::national::uk;
 use crate::job::{Floor, Job, Side as SideInput, WhichLeaf};
 use crate::proposal::{FloorLine, OneLost, Part};
 use crate::propose::CLOSE;
@@ -253,7 +252,7 @@ impl Line<'_> {
         };
         let through = (self.floor.continuous && span_m(self.floor, other) > 0.0)
             .then(|| (span_m(self.floor, other), past(other)));
-        let days = self.scene.job.site.days;
+        let (days, national) = (self.scene.job.site.days, self.scene.national);
         Some(Joists {
             span_m: span_m(self.floor, this),
             past_m: past(this),
@@ -265,9 +264,10 @@ impl Line<'_> {
                 grade: c16,
                 b_mm: JOIST_MM,
                 h_mm: (self.floor.joist_depth_m * 1000.0 - FLOOR_BOARDS_MM).max(10.0),
-                design: timber_design(&c16, days, 2),
-                k_cr: uk().k_cr.value,
+                design: timber_design(&c16, days, 2, national),
+                k_cr: national.k_cr.value,
             },
+            factors: (national.gamma_g.value, national.gamma_q.value),
         })
     }
 
@@ -292,7 +292,7 @@ impl Line<'_> {
             props_m: (0..choice.props).map(|k| beyond + k as f64 * spacing_m).collect(),
             weight_kn_m: member.mass_kg_m() * 9.81e-3,
         };
-        let effects = comb_effects(&beam, joists.spacing_m, over.g_kn, over.q_kn)?;
+        let effects = comb_effects(&beam, joists.spacing_m, over.g_kn, over.q_kn, joists.factors)?;
         Some(Worked {
             member,
             name,

@@ -5,7 +5,6 @@ use super::{Place, Timber};
 use crate::checks::{At, Finding, Sink};
 use crate::clause::beam::{BeamLoad, Support, beam_reactions};
 use crate::clause::en1995::beam::{self, TimberBending, TimberShear, timber_bending, timber_shear};
-use crate::demand::{GAMMA_G, GAMMA_Q};
 use crate::source::{Seen, Source};
 
 /// Dead load that holds down, EN 1990 Table A1.2(A), EQU.
@@ -41,6 +40,8 @@ pub struct Joists {
     pub through: Option<(f64, f64)>,
     /// Timber of the joists.
     pub timber: Timber,
+    /// Partial factors of permanent and imposed load.
+    pub factors: (f64, f64),
 }
 
 impl OverHeader {
@@ -75,8 +76,8 @@ pub struct OverHeader {
 impl Joists {
     /// Load on the header at strength, kN.
     #[must_use]
-    pub fn strength_kn(over: &OverHeader) -> f64 {
-        GAMMA_G * over.g_kn + GAMMA_Q * over.q_kn
+    pub fn strength_kn(&self, over: &OverHeader) -> f64 {
+        self.factors.0 * over.g_kn + self.factors.1 * over.q_kn
     }
 
     /// Finds what a joist does: cut at the wall, a simple span with its end hanging past the header, and where it runs
@@ -89,7 +90,8 @@ impl Joists {
             return None;
         }
         let (g, q) = (self.g_kn_m2 * self.spacing_m, self.q_kn_m2 * self.spacing_m);
-        let w = GAMMA_G * g + GAMMA_Q * q;
+        let (gamma_g, gamma_q) = self.factors;
+        let w = gamma_g * g + gamma_q * q;
         // Moments about the far bearing: the header takes w·span·(span/2)/clear.
         let share = span * span / (2.0 * clear);
         let hog = w * past * past / 2.0;
@@ -103,7 +105,7 @@ impl Joists {
             shear_kn: (w * past).max(reaction - w * past),
             sag_kn_m: far * far / (2.0 * w.max(1e-9)),
             before_kn_m: w * span * span / 8.0,
-            lift_kn: (GAMMA_LIFT * g + GAMMA_Q * q) * past * past / (2.0 * clear),
+            lift_kn: (GAMMA_LIFT * g + gamma_q * q) * past * past / (2.0 * clear),
             hold_kn: GAMMA_HOLD * g * clear / 2.0,
         };
         if let Some((other, other_past)) = self.through {
@@ -136,7 +138,7 @@ impl Joists {
             let at_header = |r: &[f64]| r.get(1).copied().unwrap_or(0.0);
             out.g_kn = out.g_kn.max(at_header(&dead.r_kn));
             out.q_kn = out.q_kn.max(at_header(&live.r_kn));
-            let (both, loads) = solve(GAMMA_G, g, GAMMA_Q, q, to, from)?;
+            let (both, loads) = solve(self.factors.0, g, self.factors.1, q, to, from)?;
             out.hog_kn_m = out.hog_kn_m.max(both.m_hog_kn_m);
             out.sag_kn_m = out.sag_kn_m.max(both.m_sag_kn_m);
             out.shear_kn = out.shear_kn.max(largest_shear_kn(&supports, &both.r_kn, &loads));

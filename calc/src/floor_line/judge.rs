@@ -2,7 +2,6 @@
 
 use super::JOIST_MM;
 use super::design::{Choice, Line, STAGE_KN, TUBE_MM, Worked};
-use super::joist::Joists;
 use super::member::{Asked, HEADER, check as check_member, timber_design};
 use crate::checks::feet::{self, BOARDS, Boards};
 use crate::checks::prop::stand;
@@ -10,7 +9,6 @@ use crate::checks::sideways::LEAST_SHARE;
 use crate::checks::{At, Finding, Sink};
 use crate::clause::en1995::bearing::{self as across, AcrossGrain, f_c90_rd};
 use crate::clause::sideways::{SOURCE as H_MIN, brace as one_brace};
-use crate::demand::GAMMA_G;
 use crate::proposal::Foot;
 use crate::source::{Seen, Source};
 use crate::tables::ground;
@@ -42,7 +40,6 @@ const SCREWS: Source = Source::new(
 impl Line<'_> {
     /// All checks of a choice; the feet come back.
     pub(super) fn check(&self, choice: Choice, worked: &Worked, sink: &mut impl Sink) -> Vec<Foot> {
-        let days = self.scene.job.site.days;
         let Some(boards) = BOARDS.get(choice.boards) else {
             return Vec::new();
         };
@@ -78,7 +75,7 @@ impl Line<'_> {
                     sink,
                 );
                 if level > 0 {
-                    self.packing(at, strength + GAMMA_G * above, sink);
+                    self.packing(at, strength + self.scene.national.gamma_g.value * above, sink);
                 }
             }
             let at = At::Post(self.place.floor, self.place.side, k, (stages.len() > 1).then_some(0));
@@ -88,8 +85,8 @@ impl Line<'_> {
                     self.under,
                     at,
                     service + extra,
-                    strength + GAMMA_G * extra,
-                    days,
+                    strength + self.scene.national.gamma_g.value * extra,
+                    self.scene.timber(),
                     sink,
                 )
                 .foot(at, boards),
@@ -102,7 +99,7 @@ impl Line<'_> {
     pub(super) fn timbers(&self, worked: &Worked, sink: &mut impl Sink) {
         let at = At::Header(self.place.floor, self.place.side);
         let days = self.scene.job.site.days;
-        let strength_joist = Joists::strength_kn(&worked.over);
+        let strength_joist = worked.joists.strength_kn(&worked.over);
         worked.joists.check(&worked.over, &self.place, sink);
         self.on_header(worked, strength_joist, sink);
         check_member(
@@ -117,6 +114,7 @@ impl Line<'_> {
                 contact_mm: JOIST_MM,
                 days,
                 service_class: self.service_class(),
+                national: self.scene.national,
             },
             sink,
         );
@@ -155,7 +153,7 @@ impl Line<'_> {
     /// Packing between the joists under the board of an upper stage.
     fn packing(&self, at: At, load_kn: f64, sink: &mut impl Sink) {
         let Some(c24) = grade("C24") else { return };
-        let design = timber_design(c24, self.scene.job.site.days, 2);
+        let design = timber_design(c24, self.scene.job.site.days, 2, self.scene.national);
         let [length, breadth] = PACKING_MM;
         let can = f_c90_rd(&AcrossGrain {
             length_mm: length,

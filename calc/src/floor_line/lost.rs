@@ -8,7 +8,6 @@ use super::design::{Choice, Line, Worked};
 use crate::checks::At;
 use crate::clause::en1995::beam::k_crit;
 use crate::clause::en1995::design::{Duration, k_mod};
-use crate::clause::national::uk;
 use crate::proposal::{Foot, OneLost};
 use crate::tables::Member;
 
@@ -46,7 +45,7 @@ impl Line<'_> {
                 .collect(),
             ..worked.beam.clone()
         };
-        let psi = uk().psi1_floor.value;
+        let psi = self.scene.national.psi1_floor.value;
         let found = comb_with(
             &beam,
             worked.joists.spacing_m,
@@ -97,7 +96,7 @@ impl Line<'_> {
                 let short = k_mod(Duration::Short, self.service_class());
                 let tips = k_crit(grade, worked.ply_mm, *h_mm, span_m * 1000.0);
                 let bending = grade.fmk_n_mm2 * short * tips * b_mm * h_mm * h_mm / 6.0 * 1e-6;
-                let shear = grade.fvk_n_mm2 * short * uk().k_cr.value * b_mm * h_mm / 1.5 * 1e-3;
+                let shear = grade.fvk_n_mm2 * short * self.scene.national.k_cr.value * b_mm * h_mm / 1.5 * 1e-3;
                 (found.moment_kn_m / bending).max(found.shear_kn / shear)
             }
         }

@@ -2,6 +2,7 @@
 
 use super::comb::Both;
 use crate::checks::{At, Finding, Sink};
+use crate::clause::NationalParameters;
 use crate::clause::en1993::ltb::{self, C2_POINT, Ltb, LtbCurve, m_b_rd};
 use crate::clause::en1993::resistance::{
     BENDING_SHEAR_SOURCE, CrossSection, PERMISSIBLE_SOURCE, SHEAR_SOURCE as STEEL_SHEAR, m_permissible, m_v_rd, v_c_rd,
@@ -10,7 +11,6 @@ use crate::clause::en1993::web::{self, HollowWeb, Web, WebLoad, f_rd, hollow_web
 use crate::clause::en1995::beam::{self, TimberBending, TimberShear, k_crit, timber_bending, timber_shear};
 use crate::clause::en1995::bearing::{self as across, AcrossGrain, f_c90_rd};
 use crate::clause::en1995::design::{DesignValues, design_values, duration_of_days, k_mod};
-use crate::clause::national::uk;
 use crate::source::{Seen, Source};
 use crate::tables::Member;
 use crate::tables::steel::{SteelGrade, SteelSection};
@@ -80,6 +80,8 @@ pub struct Asked<'a> {
     pub days: f64,
     /// Service class of timber.
     pub service_class: u8,
+    /// Nationally determined values.
+    pub national: &'a NationalParameters,
 }
 
 /// Checks a header or runner.
@@ -129,7 +131,7 @@ fn steel(
     words: &dyn Fn() -> String,
     sink: &mut impl Sink,
 ) {
-    let gamma_m = uk().gamma_m_hired.value;
+    let gamma_m = asked.national.gamma_m_hired.value;
     let cross = CrossSection {
         section: *section,
         fy_n_mm2: grade.fy_n_mm2,
@@ -171,8 +173,8 @@ fn steel(
             c2: C2_POINT,
             zg_mm: section.h_mm / 2.0,
             curve: LtbCurve::Rolled,
-            lambda_lt0: uk().lambda_lt0.value,
-            beta: uk().beta_lt.value,
+            lambda_lt0: asked.national.lambda_lt0.value,
+            beta: asked.national.beta_lt.value,
         });
         put(
             names.bending,
@@ -226,11 +228,11 @@ fn steel(
 
 /// Design values of a timber that stands some days in a service class.
 #[must_use]
-pub fn timber_design(grade: &TimberGrade, days: f64, service_class: u8) -> DesignValues {
+pub fn timber_design(grade: &TimberGrade, days: f64, service_class: u8, national: &NationalParameters) -> DesignValues {
     design_values(
         grade,
         k_mod(duration_of_days(days), service_class),
-        uk().gamma_m_timber.value,
+        national.gamma_m_timber.value,
     )
 }
 
@@ -243,7 +245,7 @@ fn timber(
     words: &dyn Fn() -> String,
     sink: &mut impl Sink,
 ) {
-    let design = timber_design(grade, asked.days, asked.service_class);
+    let design = timber_design(grade, asked.days, asked.service_class, asked.national);
     let (moment, shear) = (asked.effects.strength.moment_kn_m, asked.effects.strength.shear_kn);
     let k_crit = k_crit(grade, asked.ply_mm, h_mm, asked.span_m * 1000.0);
     let bending = timber_bending(&TimberBending {
@@ -292,7 +294,7 @@ fn timber(
         h_mm,
         v_kn: shear,
         fvd_n_mm2: design.fvd_n_mm2,
-        k_cr: uk().k_cr.value,
+        k_cr: asked.national.k_cr.value,
     });
     put(names.shear, shear, found.v_rd_kn, "kN", beam::SHEAR_SOURCE, &|| {
         found.steps()

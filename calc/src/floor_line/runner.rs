@@ -5,7 +5,8 @@ use super::member::{Asked, BEYOND_MM, RUNNER, check as check_member};
 use crate::checks::feet::{self, BOARDS, Boards, Under};
 use crate::checks::prop::{rate_design, stand};
 use crate::checks::{At, Full, Side, Sink, Worst};
-use crate::demand::{GAMMA_G, GAMMA_Q};
+use crate::clause::NationalParameters;
+use crate::clause::en1995::design::TimberUse;
 use crate::job::{BuildersPlan, Job, PropChoice, PropInput, Side as SideInput};
 use crate::proposal::{Check, Opt};
 use crate::ready::{Ready, ready, trade_size};
@@ -45,6 +46,8 @@ pub struct Runner<'a> {
     pub needle_mm: f64,
     /// Days it stands.
     pub days: f64,
+    /// Nationally determined values.
+    pub national: &'a NationalParameters,
 }
 
 /// What comes down on a prop of the runner.
@@ -61,7 +64,12 @@ pub struct OnProp {
 ///
 /// # Errors
 /// In words, what of the plan is not understood or holds nothing.
-pub fn judge(job: &Job, plan: &BuildersPlan, option: &Opt) -> Result<Vec<Check>, String> {
+pub fn judge(
+    job: &Job,
+    plan: &BuildersPlan,
+    option: &Opt,
+    national: &NationalParameters,
+) -> Result<Vec<Check>, String> {
     let Some(input) = &plan.runner else {
         return Ok(Vec::new());
     };
@@ -79,13 +87,14 @@ pub fn judge(job: &Job, plan: &BuildersPlan, option: &Opt) -> Result<Vec<Check>,
         .map_or(100.0, |needle| needle.member.width_mm());
     let mut full = Full::default();
     for (side, input) in [(Side::Inside, &job.sides.inside), (Side::Outside, &job.sides.outside)] {
-        let needles = from_needles(option, side);
+        let needles = from_needles(option, side, national.gamma_q.value);
         let runner = Runner {
             member: &section.member,
             props: props.clone(),
             needles: &needles,
             needle_mm,
             days: job.site.days,
+            national,
         };
         let loads = runner.check(side, &mut full).ok_or_else(|| {
             "Runner: its props hold nothing where they stand; the needles must lie between them.".to_owned()
@@ -95,7 +104,10 @@ pub fn judge(job: &Job, plan: &BuildersPlan, option: &Opt) -> Result<Vec<Check>,
             input,
             loads: &loads,
             top_m: option.needle_soffit_m - section.member.depth_mm() / 1000.0,
-            days: job.site.days,
+            timber: TimberUse {
+                days: job.site.days,
+                gamma_m: national.gamma_m_timber.value,
+            },
         };
         legs.check(&at_hand, &mut full);
     }
@@ -104,7 +116,7 @@ pub fn judge(job: &Job, plan: &BuildersPlan, option: &Opt) -> Result<Vec<Check>,
 
 /// Loads of the needles on a side. The strength load is the one that the needle's own foot was asked to carry; where that
 /// is not found, the service load times the larger partial factor.
-fn from_needles(option: &Opt, side: Side) -> Vec<FromNeedle> {
+fn from_needles(option: &Opt, side: Side, larger_factor: f64) -> Vec<FromNeedle> {
     let on_side = option.props.iter().filter(|prop| prop.side == side.word());
     let mut out: Vec<FromNeedle> = on_side
         .filter_map(|prop| {
@@ -116,7 +128,7 @@ fn from_needles(option: &Opt, side: Side) -> Vec<FromNeedle> {
             Some(FromNeedle {
                 x_m: needle.x_m,
                 service_kn: prop.load_kn,
-                strength_kn: foot.map_or(GAMMA_Q * prop.load_kn, |check| check.demand),
+                strength_kn: foot.map_or(larger_factor * prop.load_kn, |check| check.demand),
             })
         })
         .collect();
@@ -145,7 +157,7 @@ struct Legs<'a> {
     loads: &'a [OnProp],
     /// Underside of the runner, m.
     top_m: f64,
-    days: f64,
+    timber: TimberUse,
 }
 
 impl Legs<'_> {
@@ -157,7 +169,7 @@ impl Legs<'_> {
         for (k, load) in self.loads.iter().enumerate() {
             let at = At::RunnerProp(self.side, k);
             stand(at, rating.as_ref(), length, load.service_kn, sink);
-            feet::check(boards, under, at, load.service_kn, load.strength_kn, self.days, sink);
+            feet::check(boards, under, at, load.service_kn, load.strength_kn, self.timber, sink);
         }
     }
 
@@ -233,11 +245,11 @@ impl Runner<'_> {
                         q_kn: 0.0,
                     })
                     .collect();
-                effects(&beam, &loads).map(|both| both.service)
+                effects(&beam, &loads, (1.0, 1.0)).map(|both| both.service)
             };
             let both = super::comb::Both {
                 service: run(|needle| needle.service_kn, 1.0)?,
-                strength: run(|needle| needle.strength_kn, GAMMA_G)?,
+                strength: run(|needle| needle.strength_kn, self.national.gamma_g.value)?,
             };
             let span_m = props
                 .iter()
@@ -257,6 +269,7 @@ impl Runner<'_> {
                     days: self.days,
                     // Timber under a wall that is open to the weather.
                     service_class: 3,
+                    national: self.national,
                 },
                 sink,
             );

@@ -8,6 +8,7 @@ use super::member::timber_design;
 use super::runner::{FromNeedle, Props, Runner};
 use crate::checks::{Full, Side};
 use crate::clause::en1995::beam::k_crit;
+use crate::clause::national::Annex;
 use crate::tables::members::parse_member;
 use crate::tables::timber::grade;
 
@@ -32,10 +33,13 @@ fn near(found: f64, table: f64, what: &str) {
     );
 }
 
+/// EN 1990 Eq. (6.10).
+const FACTORS: (f64, f64) = (1.35, 1.5);
+
 /// Simple span, load in the middle: M = P·L/4, deflection P·L³/(48·E·I), V = P/2. Beam tables.
 #[test]
 fn a_load_in_the_middle_of_a_simple_span() {
-    let found = effects(&beam(2.0, &[0.0, 2.0]), &[point(1.0, 10.0, 0.0)]).unwrap();
+    let found = effects(&beam(2.0, &[0.0, 2.0]), &[point(1.0, 10.0, 0.0)], FACTORS).unwrap();
     near(found.service.moment_kn_m, 5.0, "M");
     near(found.service.shear_kn, 5.0, "V");
     near(found.service.deflection_kn_m3, 10.0 * 8.0 / 48.0, "deflection");
@@ -49,6 +53,7 @@ fn two_equal_spans_with_a_load_in_each() {
     let found = effects(
         &beam(4.0, &[0.0, 2.0, 4.0]),
         &[point(1.0, 8.0, 0.0), point(3.0, 8.0, 0.0)],
+        FACTORS,
     )
     .unwrap();
     for (found, table) in found.service.props_kn.iter().zip([2.5, 11.0, 2.5]) {
@@ -65,6 +70,7 @@ fn imposed_load_stands_where_it_is_worst() {
     let found = effects(
         &beam(4.0, &[0.0, 2.0, 4.0]),
         &[point(1.0, 4.0, 8.0), point(3.0, 4.0, 8.0)],
+        FACTORS,
     )
     .unwrap();
     let outer = 5.0 * 4.0 / 16.0 + 13.0 * 8.0 / 32.0;
@@ -79,7 +85,7 @@ fn imposed_load_stands_where_it_is_worst() {
 /// reaction is 1.25·w·L, hogging w·L²/8. Beam tables; 1 % for the comb.
 #[test]
 fn a_fine_comb_is_an_even_load() {
-    let found = comb_effects(&beam(3.0, &[0.0, 1.5, 3.0]), 0.01, 0.1, 0.0).unwrap();
+    let found = comb_effects(&beam(3.0, &[0.0, 1.5, 3.0]), 0.01, 0.1, 0.0, FACTORS).unwrap();
     let middle = found.service.props_kn.get(1).copied().unwrap();
     assert!((middle / 18.75 - 1.0).abs() < 0.01, "{middle}");
     assert!((found.service.moment_kn_m / (10.0 * 2.25 / 8.0) - 1.0).abs() < 0.01);
@@ -88,7 +94,7 @@ fn a_fine_comb_is_an_even_load() {
 /// The worst shift of a coarse comb puts a joist in mid-span: at least P·L/4 of a simple span, where one joist stands in it.
 #[test]
 fn the_comb_is_shifted_to_its_worst_place() {
-    let found = comb_effects(&beam(1.0, &[0.0, 1.0]), 1.0, 4.0, 0.0).unwrap();
+    let found = comb_effects(&beam(1.0, &[0.0, 1.0]), 1.0, 4.0, 0.0, FACTORS).unwrap();
     near(found.service.moment_kn_m, 1.0, "P·L/4");
     near(found.service.largest_prop_kn(), 4.0, "a joist right over a prop");
 }
@@ -106,9 +112,10 @@ fn joists(through: Option<(f64, f64)>) -> Joists {
             grade: c16,
             b_mm: 47.0,
             h_mm: 200.0,
-            design: timber_design(&c16, 21.0, 2),
+            design: timber_design(&c16, 21.0, 2, &Annex::default().parameters()),
             k_cr: 0.67,
         },
+        factors: FACTORS,
     }
 }
 
@@ -172,6 +179,7 @@ fn the_old_manuals_runner() {
         needles: &needles,
         needle_mm: 100.0,
         days: 21.0,
+        national: &Annex::default().parameters(),
     };
     let mut full = Full::default();
     let props = runner.check(Side::Inside, &mut full).unwrap();
@@ -205,6 +213,7 @@ fn a_runner_with_only_a_spacing_counts_at_its_worst() {
         needles: &needles,
         needle_mm: 100.0,
         days: 21.0,
+        national: &Annex::default().parameters(),
     };
     let props = runner.check(Side::Outside, &mut full).unwrap();
     let largest = props.iter().map(|prop| prop.service_kn).fold(0.0, f64::max);

@@ -10,12 +10,15 @@ mod round_table;
 pub mod schema;
 mod table;
 pub mod types;
+mod words;
 
 pub use choices::*;
 pub use round_table::{EARLIER, ROUND};
 pub use table::job_schema;
 pub use types::*;
+pub use words::*;
 
+use crate::clause::Annex;
 use crate::problem::Problem;
 use crate::proposal::Assumption;
 use serde_json::Value;
@@ -51,11 +54,31 @@ impl Job {
                 taken.words = "pitch of the flat roof taken as 0°".to_owned();
             }
         }
+        if job.site.national == Annex::Recommended {
+            dwelling_floors(&mut job, &mut reader.assumptions);
+        }
         let problems = cross::problems(&job);
         if problems.is_empty() {
             Ok((job, reader.assumptions))
         } else {
             Err(problems)
+        }
+    }
+}
+
+/// Floors whose imposed load was not given: the schema's default is the United Kingdom's, another set has its own.
+fn dwelling_floors(job: &mut Job, assumptions: &mut [Assumption]) {
+    let floor = job.site.national.parameters().floor_imposed_kn_m2;
+    for (i, storey) in job.above.iter_mut().enumerate() {
+        let path = format!("/above/{i}/floor/imposed_kn_m2");
+        let Some(taken) = assumptions.iter_mut().find(|taken| taken.path == path) else {
+            continue;
+        };
+        if let Some(described) = &mut storey.floor {
+            described.imposed_kn_m2 = floor.value;
+            taken.value = serde_json::json!(floor.value);
+            taken.words = format!("dwelling {} kN/m²", floor.value);
+            taken.source = floor.source.to_string();
         }
     }
 }

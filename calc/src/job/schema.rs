@@ -4,12 +4,14 @@
 
 use crate::problem::Problem;
 use crate::proposal::Assumption;
+use crate::units::{self, Unit};
 use serde_json::{Map, Value, json};
 
 /// What a value may be.
 #[derive(Clone, Copy, Debug)]
 pub enum Kind {
-    /// A finite number from `min` to `max`, in `unit`.
+    /// A finite number from `min` to `max`, in `unit`; where the unit is known to [`Unit`], also text with any unit of its
+    /// kind, converted before the range is checked.
     Number(f64, f64, &'static str),
     /// A whole number from `min` to `max`.
     Whole(u32, u32),
@@ -190,7 +192,17 @@ impl Reader {
     }
 
     fn number(&mut self, path: &str, value: &Value, min: f64, max: f64, unit: &'static str) -> Value {
-        let Some(number) = value.as_f64().filter(|n| n.is_finite()) else {
+        let read = match (value.as_str(), Unit::of_symbol(unit)) {
+            (Some(text), Some(known)) => match units::read(text, known) {
+                Ok(number) => Some(number),
+                Err(error) => {
+                    self.wrong(path, error.wrong, error.right);
+                    return Value::Null;
+                }
+            },
+            _ => value.as_f64(),
+        };
+        let Some(number) = read.filter(|n| n.is_finite()) else {
             self.wrong(path, shown(value), kind_words(Kind::Number(min, max, unit)));
             return Value::Null;
         };
@@ -240,7 +252,13 @@ pub fn json_schema(title: &str, fields: &'static [Field]) -> Value {
 
 fn kind_schema(kind: Kind) -> Value {
     match kind {
-        Kind::Number(min, max, unit) => json!({"type": "number", "minimum": min, "maximum": max, "description": unit}),
+        Kind::Number(min, max, unit) => match Unit::of_symbol(unit) {
+            Some(known) => json!({
+                "type": ["number", "string"], "minimum": min, "maximum": max,
+                "description": format!("{unit}; or text with its unit: {}", known.examples())
+            }),
+            None => json!({"type": "number", "minimum": min, "maximum": max, "description": unit}),
+        },
         Kind::Whole(min, max) => json!({"type": "integer", "minimum": min, "maximum": max}),
         Kind::Flag => json!({"type": "boolean"}),
         Kind::Text(longest) => json!({"type": "string", "maxLength": longest}),

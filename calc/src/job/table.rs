@@ -315,6 +315,15 @@ const SITE: Kind = Object(&[
         Taken("28", "taken as standing 28 days", OWN),
     ),
     field("gust_m_s", Number(0.0, 90.0, "m/s"), Null),
+    field(
+        "national",
+        Choice(&["uk", "recommended"]),
+        Taken(
+            "\"uk\"",
+            "nationally determined values taken as the United Kingdom's",
+            OWN,
+        ),
+    ),
 ]);
 const ASKED: Kind = Choice(&["yes", "no", "unknown"]);
 const UNKNOWN: &str = "\"unknown\"";

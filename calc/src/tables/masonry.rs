@@ -1,4 +1,4 @@
-//! Masonry: weight, strength of units and mortars where unknown, shape factor and the constant K.
+//! Masonry: weight, strength of units and mortars where unknown, and shape factor; the constant K is a nation's choice.
 
 use crate::source::{Seen, Source, Sourced};
 
@@ -9,7 +9,6 @@ const SILICATE: &str = "a table close to it (calcium silicate brickwork 20 in th
 const DENSE: &str = "a table close to it (dense solid block 21.6 in BS 648)";
 const AERATED: &str = "a table below it (aerated block 5.9 in BS 648)";
 const STONE: &str = "a table that has it (sandstone rubble 24, limestone and granite 26 in the Spanish code)";
-const BLOCK_NEWS: &str = "a concrete-block association's newsletter on the revised UK annex (K 0.75 for Group 1 units)";
 const EN_BLOCKS: &str =
     "a software note on BS 5628-1:2005 (2.8, 3.5, 7.0 became 2.9, 3.6, 7.3 when tested by EN 1052-1)";
 
@@ -20,8 +19,6 @@ pub struct MasonryRow {
     pub name: &'static str,
     /// Weight density, kN/m³.
     pub density_kn_m3: Sourced,
-    /// K for Group 1 units with general purpose mortar, dimensionless (N and mm); stone and rubble included.
-    pub k: Sourced,
     /// Mean compressive strength of the unit where nothing is known, N/mm², not normalised.
     pub unit_n_mm2: Sourced,
     /// Whether the units are blocks, so that the shape factor follows the width.
@@ -41,15 +38,6 @@ const fn density(value: f64, seen: Seen) -> Sourced {
     )
 }
 
-const fn k(value: f64, seen: Seen) -> Sourced {
-    Sourced::new(
-        value,
-        "UK National Annex to EN 1996-1-1",
-        "Table NA.4, K, Group 1, general purpose mortar",
-        seen,
-    )
-}
-
 const fn unit(value: f64, seen: Seen) -> Sourced {
     Sourced::new(value, "low default for an unknown unit", "by material", seen)
 }
@@ -59,7 +47,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "clay_brick",
         density_kn_m3: density(19.0, Seen::Secondary(CLAY)),
-        k: k(0.50, Seen::Memory),
         unit_n_mm2: unit(10.0, Seen::Own),
         is_block: false,
         is_stone: false,
@@ -68,7 +55,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "calcium_silicate_brick",
         density_kn_m3: density(19.0, Seen::Secondary(SILICATE)),
-        k: k(0.50, Seen::Memory),
         unit_n_mm2: unit(14.0, Seen::Own),
         is_block: false,
         is_stone: false,
@@ -77,7 +63,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "dense_block",
         density_kn_m3: density(20.0, Seen::Secondary(DENSE)),
-        k: k(0.75, Seen::Secondary(BLOCK_NEWS)),
         unit_n_mm2: unit(7.3, Seen::Secondary(EN_BLOCKS)),
         is_block: true,
         is_stone: false,
@@ -86,7 +71,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "medium_block",
         density_kn_m3: density(14.0, Seen::Memory),
-        k: k(0.75, Seen::Secondary(BLOCK_NEWS)),
         unit_n_mm2: unit(3.6, Seen::Secondary(EN_BLOCKS)),
         is_block: true,
         is_stone: false,
@@ -95,7 +79,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "aerated_block",
         density_kn_m3: density(7.0, Seen::Secondary(AERATED)),
-        k: k(0.75, Seen::Memory),
         unit_n_mm2: unit(2.9, Seen::Secondary(EN_BLOCKS)),
         is_block: true,
         is_stone: false,
@@ -104,7 +87,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "coursed_stone",
         density_kn_m3: density(24.0, Seen::Secondary(STONE)),
-        k: k(0.45, Seen::Memory),
         unit_n_mm2: unit(10.0, Seen::Own),
         is_block: false,
         is_stone: true,
@@ -113,7 +95,6 @@ pub const MATERIALS: &[MasonryRow] = &[
     MasonryRow {
         name: "rubble",
         density_kn_m3: density(24.0, Seen::Secondary(STONE)),
-        k: k(0.45, Seen::Memory),
         unit_n_mm2: unit(10.0, Seen::Own),
         is_block: false,
         is_stone: true,

@@ -2,6 +2,7 @@
 
 use crate::common::jobs::{Kind, jobs};
 use crate::common::{each, edit, near, options, size};
+use calc::clause::national::uk;
 use calc::geometry::Geometry;
 use calc::takedown::take_down;
 use proptest::prelude::*;
@@ -123,7 +124,7 @@ proptest! {
         edit(&mut job, &[("/opening/needle_soffit_m", json!(soffit_m))]);
         let (read, _) = calc::Job::from_value(&job).map_err(|problems| TestCaseError::fail(format!("{problems:?}")))?;
         let geometry = Geometry::of(&read, &mut Vec::new());
-        let down = take_down(&read, &geometry, &mut Vec::new());
+        let down = take_down(&read, &geometry, &uk(), &mut Vec::new());
         for (way, leaves) in [("straight", &down.straight), ("spread", &down.spread)] {
             for (k, steps) in leaves.iter().enumerate() {
                 let found = steps.between(-100.0, 100.0);
@@ -177,8 +178,8 @@ proptest! {
         let without: Vec<f64> = row.iter().enumerate().filter(|(i, _)| *i != lost % count).map(|(_, x)| *x).collect();
         let (read, _) = calc::Job::from_value(&job).unwrap();
         let geometry = Geometry::of(&read, &mut Vec::new());
-        let down = take_down(&read, &geometry, &mut Vec::new());
-        let loads = calc::demand::Loads::of(&down, (geometry.cut_left_m, geometry.cut_right_m));
+        let down = take_down(&read, &geometry, &uk(), &mut Vec::new());
+        let loads = calc::demand::Loads::of(&down, (geometry.cut_left_m, geometry.cut_right_m), &uk());
         let largest = |axes: &[f64], pick: fn(&calc::demand::NeedleLoad) -> f64| loads.needles(axes).iter().map(pick).fold(0.0, f64::max);
         let picks = [|n: &calc::demand::NeedleLoad| n.lever_kn, |n: &calc::demand::NeedleLoad| n.continuous_kn, |n: &calc::demand::NeedleLoad| n.load_kn];
         // The middle one of three takes 1.25 shares of a continuous beam, and two take 1 share and an end each: there the law

@@ -107,6 +107,23 @@ pub fn design_values(grade: &TimberGrade, k_mod: f64, gamma_m: f64) -> DesignVal
     }
 }
 
+/// What its use makes of timber: how long it stands, and the national partial factor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TimberUse {
+    /// Days it stands.
+    pub days: f64,
+    /// γ_M of solid timber.
+    pub gamma_m: f64,
+}
+
+impl TimberUse {
+    /// Design strengths of a class in a service class (1, 2 or 3).
+    #[must_use]
+    pub fn design_values(self, grade: &TimberGrade, service_class: u8) -> DesignValues {
+        design_values(grade, k_mod(duration_of_days(self.days), service_class), self.gamma_m)
+    }
+}
+
 impl DesignValues {
     /// The derivation, line by line.
     #[must_use]

@@ -1,19 +1,24 @@
 //! Loads, combinations, small openings and beams by name.
 
-use super::reader::{ArgError, Entry, Outcome, Reader, arg, opt};
+use super::reader::{ANNEX, ArgError, Entry, Outcome, Reader, arg, opt};
 use crate::clause::bs::bs5977;
 use crate::clause::en1991::{imposed, snow, wind};
-use crate::clause::{beam, en1990, national};
+use crate::clause::{beam, en1990};
 
 pub(super) const ENTRIES: &[Entry] = &[
     Entry {
         name: "strength_load",
         source: en1990::SOURCE,
-        args: &[arg("g", "any", "14"), arg("q", "the same", "19"), opt("xi", "1", "1.0")],
+        args: &[
+            arg("g", "any", "14"),
+            arg("q", "the same", "19"),
+            opt("xi", "1", "1.0"),
+            ANNEX,
+        ],
         symbol: "ξ·γ_G·G + γ_Q·Q",
         unit: "as given",
         run: |r| {
-            let result = en1990::strength(r.num("g")?, r.num("q")?, r.positive("xi")?, &national::uk());
+            let result = en1990::strength(r.num("g")?, r.num("q")?, r.positive("xi")?, &r.national()?);
             Ok(Outcome::number(result.total, result, result.steps()))
         },
     },
@@ -25,23 +30,24 @@ pub(super) const ENTRIES: &[Entry] = &[
             arg("q_floor", "the same", "6"),
             opt("q_snow", "the same", "0"),
             opt("q_roof", "the same", "0"),
+            ANNEX,
         ],
         symbol: "G + ψ1·Q",
         unit: "as given",
         run: |r| {
             let (g, floor) = (r.num("g")?, r.num("q_floor")?);
-            let total = en1990::accidental(g, floor, r.num("q_snow")?, r.num("q_roof")?, &national::uk());
+            let total = en1990::accidental(g, floor, r.num("q_snow")?, r.num("q_roof")?, &r.national()?);
             Ok(Outcome::plain(total, format!("G + ψ1·Q = {total:.3}")))
         },
     },
     Entry {
         name: "q_roof",
         source: imposed::ROOF_SOURCE,
-        args: &[arg("pitch_deg", "degrees", "35")],
+        args: &[arg("pitch_deg", "degrees", "35"), ANNEX],
         symbol: "q_k",
         unit: "kN/m²",
         run: |r| {
-            let result = imposed::q_roof(r.non_negative("pitch_deg")?, &national::uk());
+            let result = imposed::q_roof(r.non_negative("pitch_deg")?, &r.national()?);
             Ok(Outcome::number(result.q_kn_m2, result, result.steps()))
         },
     },

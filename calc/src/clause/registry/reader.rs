@@ -1,8 +1,10 @@
 //! Reading arguments given as text.
 
+use crate::clause::{Annex, NationalParameters};
 use crate::source::Source;
 use crate::tables::steel::{SteelGrade, SteelSection};
 use crate::tables::{Member, parse_member};
+use crate::units::{self, Unit};
 use serde::Serialize;
 use serde_json::Value;
 use std::fmt;
@@ -39,6 +41,9 @@ pub(super) const fn opt(name: &'static str, unit: &'static str, example: &'stati
         optional: true,
     }
 }
+
+/// Whose nationally determined values are taken.
+pub(super) const ANNEX: Arg = opt("annex", "uk or recommended", "uk");
 
 /// What is wrong with an argument.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -214,11 +219,22 @@ impl<'a> Reader<'a> {
     }
 
     fn parse(&self, name: &str, text: &str) -> Result<f64, ArgError> {
-        text.trim()
-            .parse::<f64>()
-            .ok()
-            .filter(|n| n.is_finite() && n.abs() < 1e15)
-            .ok_or_else(|| self.wrong(name, format!("“{text}” is not a finite number")))
+        let fits = |n: &f64| n.is_finite() && n.abs() < 1e15;
+        if let Some(number) = text.trim().parse::<f64>().ok().filter(fits) {
+            return Ok(number);
+        }
+        // Text with a unit is asked of only where it looks like one: a bare word stays a number that cannot be read.
+        let with_unit = text.contains(|sign: char| sign.is_ascii_digit()) && text.trim().parse::<f64>().is_err();
+        match self.unit_of(name).filter(|_| with_unit) {
+            Some(unit) => units::read(text, unit).map_err(|error| ArgError::new(name, error.wrong, error.right)),
+            None => Err(self.wrong(name, format!("“{text}” is not a finite number"))),
+        }
+    }
+
+    /// The unit of an argument: its suffix and its own words must say the same, for `m_kn_m` is a moment.
+    fn unit_of(&self, name: &str) -> Option<Unit> {
+        let said = self.known(name).unit;
+        Unit::of_key(name).filter(|unit| said.split([' ', ',']).any(|word| word == unit.symbol()))
     }
 
     /// A finite number.
@@ -305,6 +321,12 @@ impl<'a> Reader<'a> {
                     format!("one of {}", words.join(", ")),
                 )
             })
+    }
+
+    /// The nationally determined parameters asked for by [`ANNEX`].
+    pub(super) fn national(&self) -> Result<NationalParameters, ArgError> {
+        let annex = self.choice("annex", &[("uk", Annex::Uk), ("recommended", Annex::Recommended)])?;
+        Ok(annex.parameters())
     }
 
     /// A steel section with its grade.

@@ -1,8 +1,8 @@
 //! Steel clauses by name.
 
-use super::reader::{Arg, ArgError, Entry, Outcome, Reader, arg, opt};
+use super::reader::{ANNEX, Arg, ArgError, Entry, Outcome, Reader, arg, opt};
 use crate::clause::en1993::{buckling, class, ltb, resistance, web};
-use crate::clause::{national, statics};
+use crate::clause::statics;
 use crate::tables::steel;
 
 const SECTION: Arg = arg("section", "a steel section", "UC152x152x23 S275");
@@ -96,6 +96,7 @@ pub(super) const ENTRIES: &[Entry] = &[
             opt("c2", "1", "0.63"),
             opt("zg_mm", "mm", "76.2"),
             opt("curve", "rolled or general", "rolled"),
+            ANNEX,
         ],
         symbol: "M_b,Rd",
         unit: "kNm",
@@ -171,7 +172,7 @@ fn cross(r: &Reader<'_>) -> Result<resistance::CrossSection, ArgError> {
 }
 
 fn m_b_rd(r: &Reader<'_>) -> Result<Outcome, ArgError> {
-    let uk = national::uk();
+    let national = r.national()?;
     let result = ltb::m_b_rd(&ltb::Ltb {
         cross: cross(r)?,
         length_mm: r.positive("length_mm")?,
@@ -182,8 +183,8 @@ fn m_b_rd(r: &Reader<'_>) -> Result<Outcome, ArgError> {
             "curve",
             &[("rolled", ltb::LtbCurve::Rolled), ("general", ltb::LtbCurve::General)],
         )?,
-        lambda_lt0: uk.lambda_lt0.value,
-        beta: uk.beta_lt.value,
+        lambda_lt0: national.lambda_lt0.value,
+        beta: national.beta_lt.value,
     });
     Ok(Outcome::number(result.m_b_rd_kn_m, result, result.steps()))
 }
