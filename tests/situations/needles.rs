@@ -1,7 +1,7 @@
 //! Timber needles by an old recipe, a point load over the opening, and the way in for the steel.
 
 use super::house::{checked, edit, floor, has, held, house, part_kn, total_kn, words, worst};
-use super::not_yet::{FLOOR_LINES, not_run, todo_until_merged};
+use super::not_yet::{FLOOR_LINES, todo_until_merged};
 use super::program::{clause, problems, size};
 use serde_json::{Value, json};
 
@@ -109,11 +109,16 @@ fn s02_runner_under_the_needles() {
             &format!("m_kn_m={moment}"),
         ],
     );
-    not_run(
-        "s02 runner",
-        "a runner under the needles is no part of a job; its bending is checked by the clause function only",
-    );
     assert!(found["value"].as_f64().unwrap() > 1.4 * 3.75 * 1.2 / 4.0, "{found}");
+    // The whole plan of the manual as a builder's plan: the runner is judged with the needles' own loads.
+    let plan = json!({"kind": "needles", "needles_x_m": [0.3, 0.9, 1.5, 2.1], "section": "C24 100x100",
+        "runner": {"section": "C24 100x100", "spacing_m": 1.2}});
+    let answer = size(&house("internal_bearing_wall", &[("/builders_plan", plan)]));
+    let verdict = &answer["builders_plan"];
+    assert_eq!(verdict["standing"], "does_not_hold", "{}", verdict["words"]);
+    for name in ["runner_bending", "runner_shear", "runner_bearing", "timber_bending"] {
+        assert!(worst(&verdict["checks"], name).is_some(), "{name}");
+    }
 }
 
 /// A 16-foot garage door with the brick above to stay, and a beam that lands on it.

@@ -7,7 +7,7 @@ pub const ORDER_OF_WORK: bool = true;
 /// Where brackets are allowed they are offered as an option of kind `brackets` (method, sections 4 and 5).
 pub const BRACKET_OPTION: bool = false;
 /// A floor that bears below the needles gets a line of its own in `floor_lines` (method, section 13).
-pub const FLOOR_LINES: bool = false;
+pub const FLOOR_LINES: bool = true;
 
 /// Whether a part of a test has to wait; says so aloud where it has.
 pub fn todo_until_merged(there: bool, test: &str, what: &str) -> bool {
