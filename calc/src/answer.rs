@@ -4,6 +4,7 @@ use crate::assemble;
 use crate::brackets;
 use crate::brief::check_words;
 use crate::demand::{service, strength};
+use crate::engineer;
 use crate::geometry::{Geometry, OVER_BEAM_M};
 use crate::job::Job;
 use crate::order::order;
@@ -46,10 +47,10 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     } else {
         None
     };
+    let capped = !verdict.caps.is_empty() || refusal.is_some();
     let (mut options, mut nearest) = (Vec::new(), None);
     if refusal != Some(RefusalKind::NoModel) {
         let found = search(&scene);
-        let capped = !verdict.caps.is_empty() || refusal.is_some();
         options = found
             .best
             .iter()
@@ -71,6 +72,27 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
             reasons.extend(why_not(&scene, nearest.as_ref()));
         }
     }
+    let brackets::Offer { brackets, option } = brackets::judge(&scene, &verdict, &down);
+    if let Some(option) = option.filter(|_| refusal != Some(RefusalKind::NoModel)) {
+        if options.is_empty() {
+            reasons.push(Reason::new(
+                "brackets_only",
+                "Needles as tried do not hold here; brackets within the maker's rated load do.",
+            ));
+            nearest = None;
+        }
+        options.push(option);
+    }
+    let engineers = job
+        .engineer
+        .as_ref()
+        .map(|answer| engineer::judge(job, answer, &load, &options, refusal, capped));
+    if let Some(judged) = &engineers {
+        reasons.extend(judged.reasons.iter().cloned());
+        if let Some(option) = judged.compared.option.as_ref().filter(|_| judged.passes) {
+            options.insert(0, option.clone());
+        }
+    }
     for what in &down.below {
         reasons.push(Reason::new(
             "floor_line",
@@ -81,7 +103,10 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         nearest = nearest.or_else(|| options.first().cloned());
         options.clear();
     }
-    let standing = standing(refusal, &options);
+    let mut standing = standing(refusal, &options);
+    if let Some(judged) = engineers.as_ref().filter(|_| refusal.is_none()) {
+        standing = judged.limit(standing);
+    }
     if standing == Standing::Close {
         reasons.extend(verdict.caps.iter().cloned());
         // The first option is the one shown first: its own reasons say why it is close.
@@ -92,7 +117,6 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     if let Some(nearest) = &mut nearest {
         nearest.standing = Standing::DoesNotHold;
     }
-    let brackets = brackets::judge(&scene, &verdict);
     let order = order(job, &geometry, &verdict, standing, options.first());
     Ok(Proposal {
         contract: 1,
@@ -104,14 +128,8 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         cautions: cautions(&verdict, refusal),
         reasons,
         assumptions,
-        builders_plan: job
-            .builders_plan
-            .as_ref()
-            .map(|plan| plan::judge(job, plan, &brackets, refusal == Some(RefusalKind::NoModel))),
-        engineer: job
-            .engineer
-            .as_ref()
-            .map(|answer| plan::compare(job, answer, &load, &options)),
+        builders_plan: job.builders_plan.as_ref().map(|plan| plan::judge(job, plan)),
+        engineer: engineers.map(|judged| judged.compared),
         load,
         brackets,
         options,

@@ -56,6 +56,7 @@ fn option(places: &[f64]) -> Opt {
         working_load_kn: 17.0,
         kappa: 0.7,
         utilisation: 0.65,
+        bracket: None,
     };
     let props: Vec<Prop> = needles
         .iter()
@@ -79,6 +80,7 @@ fn option(places: &[f64]) -> Opt {
         .collect();
     Opt {
         kind: "needles".to_owned(),
+        by: "tool".to_owned(),
         aim: "fewest".to_owned(),
         objective: 1.0,
         standing: Standing::Close,
