@@ -118,6 +118,7 @@ const TEXTS = Object.freeze({
   '/engineer/section': { label: 'Section', hint: 'As SHS100x100x5 or UC152x152x23.' },
   '/engineer/spacing_m': { label: 'Needles apart', unit: 'm' },
   '/engineer/load_kn_m': { label: 'Load along the wall', unit: 'kN/m' },
+  '/engineer/may_sleep': { label: 'May people sleep above, by the engineer’s word?' },
   '/engineer/notes': { label: 'What else the answer says' },
   '/country': { label: 'Country' },
   '/opening': { label: 'The new opening' },
@@ -224,6 +225,8 @@ const CHECKS = Object.freeze({
   board_bearing: 'Sole board under the prop', ground: 'Ground under the board', sideways_along: 'Tipping along the wall',
   sideways_across: 'Tipping across the wall', plate_bending: 'Wall plate', room_under_plate: 'Room under the wall plate',
   working_room: 'Working room', board_fit: 'Room for the boards', prop_distance: 'Distance of the props',
+  bracket: 'Bracket', bracket_rated: 'Maker’s rated load of the bracket', bracket_prop: 'Prop under the bracket', bracket_strut: 'Prop bent by the bracket’s arm',
+  bracket_seat: 'Bracket’s plate under the leaf', bracket_clear: 'Prop beside the wall', bracket_arch: 'Arch over the whole opening', no_needles: 'Wall with no needles',
   beam_room: 'Way in for the beam', plate_point: 'Point load on the wall plate', timber_bending: 'Timber needle, bending', timber_shear: 'Timber needle, cut across',
   timber_bearing: 'Timber needle, crushing',
 })

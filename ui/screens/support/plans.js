@@ -67,6 +67,7 @@ export function planView({ builders_plan: plan }) {
   if (!plan) return null
   const checks = plan.checks ?? []
   return h('section', {}, h('h2', {}, supportWords.plan), h('p', {}, h('strong', {}, words.standing[plan.standing])), [plan.words].flat().map((line) => h('p', {}, line)),
+    (plan.filled ?? []).length > 0 && h('ul', { class: 'plainlist' }, (plan.filled ?? []).map((line) => h('li', {}, line))),
     checks.length > 0 && fold(supportWords.planFigures(checks.length), () => [partHead(), worstOfEach(checks).map((check) => whyView(check, `plan ${check.name}`))]))
 }
 
@@ -75,7 +76,7 @@ export function engineerForm() {
   const name = site.fields[`${ENGINEER}name`]
   return fold(name ? supportWords.engineerSaid(name) : supportWords.engineerTitle, [
     h('p', { class: 'hint' }, supportWords.engineerHint),
-    text(`${ENGINEER}name`), text(`${ENGINEER}date`), text(`${ENGINEER}section`), quantity(`${ENGINEER}spacing_m`), quantity(`${ENGINEER}load_kn_m`), text(`${ENGINEER}notes`),
+    text(`${ENGINEER}name`), text(`${ENGINEER}date`), text(`${ENGINEER}section`), quantity(`${ENGINEER}spacing_m`), quantity(`${ENGINEER}load_kn_m`), choice(`${ENGINEER}may_sleep`, choices.flag), text(`${ENGINEER}notes`),
   ], below(ENGINEER).length > 0)
 }
 
