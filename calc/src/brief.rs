@@ -31,7 +31,9 @@ pub struct Section {
 }
 
 /// Checks of place: they pass or fail, and how near they come says nothing of strength.
-const PLACES: [&str; 5] = [
+const PLACES: [&str; 7] = [
+    "bracket_seat",
+    "bracket_clear",
     "clear_masonry",
     "arch_loose",
     "end_bay_width",

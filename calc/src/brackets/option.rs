@@ -77,10 +77,13 @@ pub fn option(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Option<Opt
         let [inner_d, inner_t] = tubes.inner_mm;
         let i_mm4 = Tube::round(inner_d, inner_t).i_mm4;
         for (i, (x, load)) in axes.iter().zip(row.loads(axes, *line)).enumerate() {
-            let foot = row.leg(i, *line, *choice, load, 1e6, &mut Worst::default())?;
+            let at = At::Bracket(i, line.side);
+            let foot = row
+                .leg(i, *line, *choice, load, 1e6, &mut Worst::default())?
+                .foot(at, boards);
             let (service, _) = load;
             props.push(Prop {
-                name: At::Bracket(i, line.side).to_string(),
+                name: at.to_string(),
                 needle: String::new(),
                 side: line.side.word().to_owned(),
                 kind: ready.kind.clone(),
@@ -193,7 +196,9 @@ fn lost(row: &Row<'_, '_>, axes: &[f64], line: Line, choice: LegChoice) -> Vec<O
         .into_iter()
         .enumerate()
         .map(|(i, load)| {
-            let foot = row.leg(i, line, choice, load, 1e6, &mut Worst::default());
+            let pressed = row.leg(i, line, choice, load, 1e6, &mut Worst::default());
+            let foot = pressed.zip(scene.boards.get(choice.boards));
+            let foot = foot.map(|(pressed, boards)| pressed.foot(At::Bracket(i, line.side), boards));
             let ground = foot.map_or(f64::INFINITY, |foot| 1.5 * load.0 / foot.utilisation.max(1e-9));
             (1.5 * found.can_kn)
                 .min(found.r_kn)

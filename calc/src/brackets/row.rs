@@ -4,10 +4,9 @@ use super::Kit;
 use super::burden::Burden;
 use super::ratings::Ratings;
 use crate::candidate::LegChoice;
-use crate::checks::feet;
+use crate::checks::feet::{self, Pressed};
 use crate::checks::{At, Finding, Side, Sink, Worst};
 use crate::demand::NeedleLoad;
-use crate::proposal::Foot;
 use crate::props::bracket;
 use crate::scene::Scene;
 use crate::source::{Seen, Source};
@@ -245,7 +244,7 @@ impl Row<'_, '_> {
         (service, strength): (f64, f64),
         spacing_mm: f64,
         sink: &mut impl Sink,
-    ) -> Option<Foot> {
+    ) -> Option<Pressed> {
         let scene = self.scene;
         let at = At::Bracket(i, line.side);
         let mut put = |name, resistance, source, steps: &dyn Fn() -> Vec<String>| {
