@@ -104,7 +104,15 @@ pub fn side(job: &Job, option: &Opt) -> String {
         }
     }
     let base = scale.z(low) + 14.0;
-    let end = measures(&mut pen, &scale, [outside, 0.0, thick, inside], base);
+    // Brackets may stand on one side only: then nothing is measured on the other.
+    let alone = |side: &str| needle.is_none() && on_bracket(side).is_none() && !option.props.is_empty();
+    let stations = [
+        if alone("outside") { 0.0 } else { outside },
+        0.0,
+        thick,
+        if alone("inside") { thick } else { inside },
+    ];
+    let end = measures(&mut pen, &scale, stations, base);
     pen.finish(end, &label(job, option, thick))
 }
 
@@ -260,7 +268,9 @@ fn measures(pen: &mut Pen, scale: &Scale, stations: [f64; 4], y: f64) -> f64 {
         pen.line(Look::Dim, (scale.y(station), y - 4.0), (scale.y(station), y + 4.0));
     }
     for pair in stations.windows(2) {
-        if let [from, to] = pair {
+        if let [from, to] = pair
+            && to - from > 0.0005
+        {
             let middle = f64::midpoint(scale.y(*from), scale.y(*to));
             pen.measure(
                 &mm(to - from),

@@ -315,6 +315,14 @@ fn brackets_are_drawn_where_they_stand() {
     for name in ["B1-in", "B1-out", "2215", "2365", "150"] {
         assert!(words.iter().any(|word| word == name), "{name} in {words:?}");
     }
+    let mut inside = on_brackets(&places);
+    inside.props.retain(|prop| prop.side == "inside");
+    let [_, _, side_alone] = sketches(&job(2.7), &inside, &load(&[0.0, 2.7], &[12.0]));
+    let alone: Vec<String> = boxes(&Document::parse(&side_alone).unwrap())
+        .into_iter()
+        .map(|text| text.4)
+        .collect();
+    assert!(!alone.iter().any(|word| word == "450" || word == "B1-out"), "{alone:?}");
     // Props that stand beside the wall, a bracket each.
     assert_eq!(
         document
