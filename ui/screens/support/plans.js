@@ -19,7 +19,7 @@ export function planForm(again) {
   return fold(supportWords.planTitle, [
     h('p', { class: 'hint' }, supportWords.planHint),
     choice(`${PLAN}kind`, choices.planKind, { changed: (value) => { clearBelow(PLAN); write(`${PLAN}kind`, value); again() } }),
-    kind && [placesView(kind), kind === 'needles' ? needleFields() : bracketFields(), h('button', { class: 'small', type: 'button', onclick: drop }, supportWords.planDrop)],
+    kind && [placesView(kind), fieldsOf(kind), h('button', { class: 'small', type: 'button', onclick: drop }, supportWords.planDrop)],
   ], kind !== undefined)
 }
 
@@ -37,6 +37,12 @@ function placesView(kind) {
   return [$places, known && h('div', { role: 'group', 'aria-label': supportWords.evenly },
     h('p', { class: 'hint' }, supportWords.evenly),
     h('div', { class: 'answers', 'data-count': 6 }, [1, 2, 3, 4, 5, 6].map((count) => h('button', { type: 'button', class: 'count', onclick: () => lay(count), 'aria-label': supportWords.layOut(count, kind) }, String(count)))))]
+}
+
+/** @param {string} kind */
+function fieldsOf(kind) {
+  if (kind === 'props') return null
+  return [kind === 'needles' ? needleFields() : bracketFields(), text(`${PLAN}feet`)]
 }
 
 function needleFields() {
