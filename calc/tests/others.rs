@@ -68,7 +68,7 @@ fn a_number_alone_is_judged_and_what_was_filled_in_is_told() {
     }
 }
 
-/// Two needles on a 3 m opening, after the published rule of thumb "4 props and 2 needles" (directdoors.com): the spacing is
+/// Two needles on a 3 m opening, after the published rule of thumb "4 props and 2 needles": the spacing is
 /// then about 1.5 m and each needle takes half of everything.
 #[test]
 fn two_needles_over_three_metres_are_refused_with_numbers() {
@@ -159,7 +159,7 @@ fn every_proposal_fed_back_gets_its_own_verdict() {
     }
 }
 
-/// Source: PistonHeads forum topic 1685934 (2017): four props right under a wall of three storeys, no needles.
+/// Source: the account of a three-storey house (forum topic 1685934, 2017): four props right under a wall of three storeys, no needles.
 #[test]
 fn props_without_needles_are_refused_with_tonnes() {
     let mut job = calc::example::job("three_storey_terrace").unwrap();
