@@ -6,6 +6,7 @@ use crate::brief::check_words;
 use crate::clause::NationalParameters;
 use crate::clause::national::Annex;
 use crate::demand::{service, strength};
+use crate::engineer;
 use crate::floor_line;
 use crate::geometry::{Geometry, OVER_BEAM_M};
 use crate::job::Job;
@@ -52,10 +53,10 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     } else {
         None
     };
+    let capped = !verdict.caps.is_empty() || refusal.is_some();
     let (mut options, mut nearest) = (Vec::new(), None);
     if refusal != Some(RefusalKind::NoModel) {
         let found = search(&scene);
-        let capped = !verdict.caps.is_empty() || refusal.is_some();
         options = found
             .best
             .iter()
@@ -75,6 +76,29 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         }
         if options.is_empty() {
             reasons.extend(why_not(&scene, nearest.as_ref()));
+        }
+    }
+    // Brackets hold no floor that has a line of its own: nobody has designed both together.
+    let floor_apart = (0..job.above.len()).any(|i| floor_line::has_own_line(job, &geometry, i));
+    let brackets::Offer { brackets, option } = brackets::judge(&scene, &verdict, &down);
+    if let Some(option) = option.filter(|_| refusal != Some(RefusalKind::NoModel) && !floor_apart) {
+        if options.is_empty() {
+            reasons.push(Reason::new(
+                "brackets_only",
+                "Needles as tried do not hold here; brackets within the maker's rated load do.",
+            ));
+            nearest = None;
+        }
+        options.push(option);
+    }
+    let engineers = job
+        .engineer
+        .as_ref()
+        .map(|answer| engineer::judge(job, answer, &load, &options, refusal, capped));
+    if let Some(judged) = &engineers {
+        reasons.extend(judged.reasons.iter().cloned());
+        if let Some(option) = judged.compared.option.as_ref().filter(|_| judged.passes) {
+            options.insert(0, option.clone());
         }
     }
     // A floor's own line is part of the option: an option whose line does not stand is none.
@@ -108,7 +132,10 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         nearest = nearest.or(shown);
     }
     reasons.extend(held_apart(job, &geometry));
-    let standing = standing(refusal, &options);
+    let mut standing = standing(refusal, &options);
+    if let Some(judged) = engineers.as_ref().filter(|_| refusal.is_none()) {
+        standing = judged.limit(standing);
+    }
     if standing == Standing::Close {
         reasons.extend(verdict.caps.iter().cloned());
         // The first option is the one shown first: its own reasons say why it is close.
@@ -119,7 +146,6 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
     if let Some(nearest) = &mut nearest {
         nearest.standing = Standing::DoesNotHold;
     }
-    let brackets = brackets::judge(&scene, &verdict);
     let order = order(job, &geometry, &verdict, standing, options.first());
     Ok(Proposal {
         contract: 1,
@@ -131,14 +157,8 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         cautions: cautions(&verdict, refusal),
         reasons,
         assumptions,
-        builders_plan: job
-            .builders_plan
-            .as_ref()
-            .map(|plan| plan::judge(job, plan, &brackets, refusal == Some(RefusalKind::NoModel))),
-        engineer: job
-            .engineer
-            .as_ref()
-            .map(|answer| plan::compare(job, answer, &load, &options)),
+        builders_plan: job.builders_plan.as_ref().map(|plan| plan::judge(job, plan)),
+        engineer: engineers.map(|judged| judged.compared),
         load,
         brackets,
         options,

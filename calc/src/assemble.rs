@@ -1,8 +1,8 @@
 //! From a found candidate to an option of the contract: needles, props, feet, bracing, parts, checks, one lost, movement.
 
 use crate::candidate::{check_all, loaded, needle_top_m};
-use crate::checks::feet::{self, BOARDS};
-use crate::checks::lost::Line;
+use crate::checks::feet;
+use crate::checks::lost::{Goes, Line};
 use crate::checks::movement::{Leg, movement};
 use crate::checks::needle::{OVERHANG_MM, deflection_mm, worst_reaction_kn};
 use crate::checks::sideways::{self, Braced};
@@ -49,7 +49,7 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
             .into_iter()
             .zip(&mut pair)
         {
-            let boards = BOARDS.get(choice.boards)?;
+            let boards = scene.boards.get(choice.boards)?;
             let (service, strength) = (
                 worst_reaction_kn(&bridge.service, side),
                 worst_reaction_kn(&bridge.strength, side),
@@ -85,6 +85,7 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
                     working_load_kn: working,
                     kappa,
                     utilisation: if working > 0.0 { service / working } else { 99.0 },
+                    bracket: None,
                 });
                 *leg = Leg {
                     load_kn: service,
@@ -175,6 +176,7 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         .fold(0.0, f64::max);
     Some(Opt {
         kind: "needles".to_owned(),
+        by: "tool".to_owned(),
         aim: aim.word().to_owned(),
         objective: found.judged.objective(aim),
         standing,
@@ -262,8 +264,11 @@ fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], feet: &[Foot], che
             by_legs.min(by_needle)
         })
         .collect();
+    let names: Vec<String> = (0..found.axes.len()).map(|i| At::Needle(i).to_string()).collect();
     let line = Line {
         axes: &found.axes,
+        names: &names,
+        goes: Goes::NEEDLE,
         resistance_kn: &resistance,
         cut: (scene.geometry.cut_left_m, scene.geometry.cut_right_m),
         jambs: (jamb(scene.beside_m.0), jamb(scene.beside_m.1)),
@@ -304,7 +309,7 @@ fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
         );
     }
     for choice in [candidate.inside, candidate.outside] {
-        if let Some(boards) = BOARDS.get(choice.boards) {
+        if let Some(boards) = scene.boards.get(choice.boards) {
             add(format!("{}, C24, under one prop", boards.words), n, boards.mass_kg());
         }
     }

@@ -10,7 +10,7 @@ mod words;
 use crate::job::Job;
 use crate::proposal::{Check, FloorLine, Opt, Proposal, RefusalKind, Standing};
 use serde::{Deserialize, Serialize};
-pub use words::{check_words, value_words, wall_lines};
+pub use words::{check_words, sentence, value_words, wall_lines};
 
 /// A brief to send.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -31,7 +31,9 @@ pub struct Section {
 }
 
 /// Checks of place: they pass or fail, and how near they come says nothing of strength.
-const PLACES: [&str; 5] = [
+const PLACES: [&str; 7] = [
+    "bracket_seat",
+    "bracket_clear",
     "clear_masonry",
     "arch_loose",
     "end_bay_width",
@@ -197,6 +199,21 @@ fn arrangement(option: &Opt) -> Vec<String> {
             -first.outside_y_mm, first.inside_y_mm, first.span_m, first.pack_mm
         ));
     }
+    if option.kind == "brackets" {
+        let places: Vec<String> = option
+            .props
+            .iter()
+            .filter_map(|prop| Some(format!("{} {:.3}", prop.name, prop.bracket.as_ref()?.x_m)))
+            .collect();
+        let arm = option.props.iter().find_map(|prop| prop.bracket.as_ref());
+        lines.push(format!(
+            "Prop-head brackets, arm {:.0} mm, rated {:.1} kN by their maker as typed in, no needles; underside of the plates {:.3} m over the inside floor; places in m from the left jamb: {}.",
+            arm.map_or(0.0, |one| one.arm_mm),
+            arm.map_or(0.0, |one| one.rated_kn),
+            option.needle_soffit_m,
+            places.join(", ")
+        ));
+    }
     for side in ["inside", "outside"] {
         let props: Vec<_> = option.props.iter().filter(|prop| prop.side == side).collect();
         let worst = props.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
@@ -255,7 +272,10 @@ fn floor_line(line: &FloorLine) -> String {
 }
 
 fn builder(proposal: &Proposal) -> Vec<String> {
-    proposal.builders_plan.iter().map(|plan| plan.words.clone()).collect()
+    let plans = proposal.builders_plan.iter();
+    plans
+        .flat_map(|plan| std::iter::once(plan.words.clone()).chain(plan.filled.iter().cloned()))
+        .collect()
 }
 
 fn unknown(job: &Job, proposal: &Proposal) -> Vec<String> {

@@ -2,7 +2,6 @@
 
 use crate::checks::arch::{self, Wall};
 use crate::checks::bearing::{self, PACKS_MM, Seat};
-use crate::checks::feet::BOARDS;
 use crate::checks::needle::{self, Loaded, OVERHANG_MM};
 use crate::checks::{Sink, Worst, plate};
 use crate::clause::statics::{Bridge, SpanLoad};
@@ -281,7 +280,10 @@ fn masonry(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], member: &Membe
     };
     if scene.on_plate(top) {
         plate::room(top, scene.geometry.top_m, sink);
-        plate::check(&wall, axes, scene.job.roof.plate_mm, scene.timber(), sink);
+        // A needle under every truss that bears leaves the plate nothing to carry.
+        if !scene.anchors.under_every_truss(axes, member.width_mm()) {
+            plate::check(&wall, axes, scene.job.roof.plate_mm, scene.timber(), sink);
+        }
         arch::check_holes(&wall, axes, sink);
     } else {
         arch::check(&wall, axes, sink);
@@ -341,7 +343,7 @@ fn tally(scene: &Scene<'_>, count: usize, member: &Member, candidate: &Candidate
     let needles_kg = n * length * member.mass_kg_m();
     let (mut mass, mut pieces, mut boards_count) = (needles_kg, n, 0.0);
     for choice in [candidate.inside, candidate.outside] {
-        if let Some(boards) = BOARDS.get(choice.boards) {
+        if let Some(boards) = scene.boards.get(choice.boards) {
             mass += n * boards.mass_kg();
             boards_count += n * f64::from(boards.pieces);
         }

@@ -65,6 +65,24 @@ impl Loads {
         }
     }
 
+    /// The same total evenly along the cut, times a factor: each leaf and each kind of load keeps its share.
+    #[must_use]
+    pub fn evenly(&self, factor: f64) -> Self {
+        let (left, right) = self.cut;
+        let even = |steps: &Steps| {
+            let mut out = Steps::default();
+            let per_m = steps.between(left, right).times(factor / (right - left));
+            out.add(left, right, &per_m);
+            out
+        };
+        let straight: Vec<Steps> = self.variants.first().into_iter().flatten().map(even).collect();
+        Self {
+            variants: vec![straight],
+            cut: self.cut,
+            national: self.national,
+        }
+    }
+
     /// Straight-down load of a leaf.
     #[must_use]
     pub fn straight(&self, leaf: usize) -> Option<&Steps> {
@@ -161,6 +179,23 @@ impl Loads {
 }
 
 impl NeedleLoad {
+    /// Adds what comes down on one leaf beside the load along the wall, service and strength in kN.
+    pub fn add(&mut self, leaf: usize, service_kn: f64, strength_kn: f64) {
+        self.lever_kn += service_kn;
+        self.continuous_kn += service_kn;
+        self.load_kn += service_kn;
+        for (pairs, more) in [
+            ([&mut self.service_kn, &mut self.leaf_service_kn], service_kn),
+            ([&mut self.strength_kn, &mut self.leaf_strength_kn], strength_kn),
+        ] {
+            for pair in pairs {
+                if let Some(cell) = pair.get_mut(leaf) {
+                    *cell += more;
+                }
+            }
+        }
+    }
+
     fn take(&mut self, leaves: &[Shares; 2], lever: bool, national: &NationalParameters) {
         let strength = |load: &Shares| strength(load, national);
         let total: f64 = leaves.iter().map(service).sum();

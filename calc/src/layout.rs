@@ -1,7 +1,7 @@
 //! Where needles may stand: layouts to try, and the rules of place that pass or fail.
 
-use crate::geometry::Geometry;
-use crate::job::Job;
+use crate::geometry::{Geometry, roof_bears};
+use crate::job::{Job, RoofKind};
 
 /// Widest spacing ever proposed, m. Common practice, no source.
 pub const WIDEST_M: f64 = 1.2;
@@ -11,6 +11,8 @@ pub const HOLE_ROOM_MM: f64 = 75.0;
 const CLEAR_M: f64 = 0.44;
 /// Widest cut that one needle alone may hold, m. Common practice, no source.
 const SINGLE_M: f64 = 1.2;
+/// A truss this near to a cut edge has no sound bearing beside it, m. Own judgement.
+const EDGE_M: f64 = 0.05;
 /// Step of the search along the wall, m.
 const STEP_M: f64 = 0.025;
 /// Most needles tried.
@@ -23,6 +25,8 @@ pub struct Anchors {
     pub piers: Vec<(f64, f64)>,
     /// Point loads over the cut.
     pub points: Vec<f64>,
+    /// Trusses over the cut, in rising order, where nothing but the roof stands above and their places are known.
+    pub trusses: Vec<f64>,
 }
 
 impl Anchors {
@@ -43,7 +47,24 @@ impl Anchors {
         }
         let over = |x: &f64| *x > geometry.cut_left_m && *x < geometry.cut_right_m;
         out.points = job.points.iter().map(|point| point.x_m).filter(over).collect();
+        if job.above.is_empty() && roof_bears(job) && job.roof.kind == RoofKind::Trusses {
+            // A truss over a cut edge counts as over the cut.
+            let near = |x: &f64| *x > geometry.cut_left_m - EDGE_M && *x < geometry.cut_right_m + EDGE_M;
+            out.trusses = job.roof.truss_x_m.iter().copied().filter(near).collect();
+            out.trusses.sort_by(f64::total_cmp);
+        }
         out
+    }
+
+    /// Whether a needle stands under every truss over the cut, within its own width; never where none is known.
+    #[must_use]
+    pub fn under_every_truss(&self, axes: &[f64], needle_width_mm: f64) -> bool {
+        let half = needle_width_mm / 2000.0 + 1e-9;
+        !self.trusses.is_empty()
+            && self
+                .trusses
+                .iter()
+                .all(|truss| axes.iter().any(|x| (x - truss).abs() <= half))
     }
 }
 
@@ -133,6 +154,9 @@ pub fn layouts(needle_width_mm: f64, job: &Job, geometry: &Geometry, anchors: &A
         }
     };
     keep(vec![middle], &mut out);
+    if !anchors.trusses.is_empty() {
+        keep(anchors.trusses.clone(), &mut out);
+    }
     for count in 2..=MOST {
         let gaps = (count - 1) as f64;
         if gaps * least > width {

@@ -1,7 +1,7 @@
 //! The legs of a needle: the prop and the boards on each side, chosen and checked.
 
 use crate::candidate::{Candidate, LegChoice, loaded};
-use crate::checks::feet::{self, BOARDS, Boards, Under};
+use crate::checks::feet::{self, Boards, Under};
 use crate::checks::needle::{Loaded, worst_reaction_kn};
 use crate::checks::{At, Side, Sink, Worst, prop};
 use crate::clause::statics::Bridge;
@@ -56,7 +56,7 @@ pub fn place(
         let (service, strength) = (reaction(|l| &l.service), reaction(|l| &l.strength));
         let (_, under) = side_of(scene, side);
         let mut best: Option<(LegChoice, f64)> = None;
-        'boards: for (b, boards) in BOARDS.iter().enumerate() {
+        'boards: for (b, boards) in scene.boards.iter().enumerate() {
             let mut ground = Worst::default();
             feet::check(
                 boards,
@@ -130,7 +130,7 @@ pub fn check(
     for (i, load) in loads.iter().enumerate() {
         let needle = loaded(scene, load, member, candidate.inside_mm, candidate.outside_mm);
         for (side, choice) in [(Side::Inside, candidate.inside), (Side::Outside, candidate.outside)] {
-            let Some(boards) = BOARDS.get(choice.boards) else {
+            let Some(boards) = scene.boards.get(choice.boards) else {
                 continue;
             };
             let (_, under) = side_of(scene, side);

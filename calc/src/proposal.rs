@@ -126,6 +126,7 @@ pub struct Brackets {
 #[allow(missing_docs, reason = "keys are the contract's own")]
 pub struct Opt {
     pub kind: String,
+    pub by: String,
     pub aim: String,
     pub objective: f64,
     pub standing: Standing,
@@ -175,6 +176,19 @@ pub struct Prop {
     pub working_load_kn: f64,
     pub kappa: f64,
     pub utilisation: f64,
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub bracket: Option<BracketProp>,
+}
+
+/// What a prop under a bracket has besides: its place, its leaf, and why it carries so little.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "keys are the contract's own")]
+pub struct BracketProp {
+    pub x_m: f64,
+    pub y_mm: f64,
+    pub leaf: String,
+    pub arm_mm: f64,
+    pub rated_kn: f64,
 }
 
 /// The foot of a prop.
@@ -285,6 +299,7 @@ pub struct PlanVerdict {
     pub standing: Standing,
     pub checks: Vec<Check>,
     pub words: String,
+    pub filled: Vec<String>,
 }
 
 /// The engineer's figures beside the tool's.
@@ -292,6 +307,11 @@ pub struct PlanVerdict {
 #[allow(missing_docs, reason = "keys are the contract's own")]
 pub struct Compared {
     pub compared: Vec<String>,
+    pub load_kn_m: Option<f64>,
+    pub spacing_m: Option<f64>,
+    pub needle_kn: Option<f64>,
+    pub prop_kn: Option<f64>,
+    pub option: Option<Opt>,
 }
 
 /// A step of the order of work.

@@ -37,7 +37,7 @@ pub fn schema() -> Value {
             "checks": list(&check)}),
     );
     let option = object(json!({
-        "kind": {"enum": ["needles", "brackets"]}, "aim": {"enum": ["fewest", "lightest", "cheapest"]}, "objective": n, "standing": standing,
+        "kind": {"enum": ["needles", "brackets"]}, "by": {"enum": ["tool", "engineer"]}, "aim": {"enum": ["fewest", "lightest", "cheapest"]}, "objective": n, "standing": standing,
         "worst_utilisation": n, "governs": t, "needle_soffit_m": n, "needle_top_m": n, "spacing_m": n,
         "needles": list(&object(json!({"name": t, "x_m": n, "section": t, "inside_y_mm": n, "outside_y_mm": n, "span_m": n, "pack_mm": n, "lever_kn": n, "continuous_kn": n, "load_kn": n}))),
         "props": list(&prop),
@@ -61,8 +61,8 @@ pub fn schema() -> Value {
         })),
         "brackets": object(json!({"allowed": b, "one_carries_kn": n, "one_can_kn": n, "reasons": list(&reason)})),
         "options": list(&option), "nearest": nullable(&option),
-        "builders_plan": nullable(&object(json!({"standing": standing, "checks": list(&check), "words": t}))),
-        "engineer": nullable(&object(json!({"compared": list(&t)}))),
+        "builders_plan": nullable(&object(json!({"standing": standing, "checks": list(&check), "words": t, "filled": list(&t)}))),
+        "engineer": nullable(&object(json!({"compared": list(&t), "load_kn_m": nullable(&n), "spacing_m": nullable(&n), "needle_kn": nullable(&n), "prop_kn": nullable(&n), "option": nullable(&option)}))),
         "order": list(&object(json!({
             "step": n, "words": t, "stop": b,
             "code": {"type": "string", "description": "stable code of what the step is about; the steps of several needles share one"},

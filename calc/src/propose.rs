@@ -102,7 +102,7 @@ pub fn search(scene: &Scene<'_>) -> Search {
                 .iter()
                 .zip(axes.iter().rev())
                 .all(|(a, b)| (a + b - 2.0 * middle).abs() < 2e-3),
-            loads: scene.loads.needles(&axes),
+            loads: scene.needles(&axes),
             axes,
         })
         .collect();
@@ -133,10 +133,18 @@ pub fn search(scene: &Scene<'_>) -> Search {
             };
             if let Some(misfit) = misfit {
                 // Given positions that this section does not fit: never an option, at most the nearest.
-                out.misfit = out.misfit.or(Some(misfit));
                 let [first, ..] = choices.best;
                 let shown = first.or(choices.nearest);
-                if let (None, Some(choice)) = (&out.nearest, shown) {
+                // The lightest that passes, else the least overstressed, says most of such positions; a section that may
+                // stand there says more than one that may not.
+                let better = |new: &Judged, old: &Judged| {
+                    !old.worst.passes() && (new.worst.passes() || new.badness() < old.badness())
+                };
+                let allowed = out.nearest.is_some() && out.misfit.is_none();
+                if let Some(choice) = shown.filter(|_| !allowed)
+                    && out.nearest.as_ref().is_none_or(|old| better(&choice.1, &old.judged))
+                {
+                    out.misfit = Some(misfit);
                     out.nearest = Some(found(choice));
                 }
                 continue;
@@ -151,11 +159,13 @@ pub fn search(scene: &Scene<'_>) -> Search {
                 }
             }
             let Some(choice) = choices.nearest else { continue };
-            if out
-                .nearest
-                .as_ref()
-                .is_none_or(|old| choice.1.badness() < old.judged.badness())
+            if out.misfit.is_some()
+                || out
+                    .nearest
+                    .as_ref()
+                    .is_none_or(|old| choice.1.badness() < old.judged.badness())
             {
+                out.misfit = None;
                 out.nearest = Some(found(choice));
             }
         }

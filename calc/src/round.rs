@@ -14,6 +14,7 @@ use crate::geometry::Geometry;
 use crate::job::{Job, PropInput};
 use crate::problem::Problem;
 use crate::proposal::Reason;
+use crate::props::bracket::bracket_in_state;
 use crate::props::{Rating, State, rate};
 use crate::ready::{ready, trade_size};
 use read::read;
@@ -95,20 +96,36 @@ fn prop_today(
         .map_err(|(wrong, right)| vec![Problem::new("/option/props", wrong, right)])?
         .data;
     let lean = reading.lean_mm.map(|lean| lean / reading.over_m);
-    let state = State {
+    // Under a bracket the load sits its arm beside the prop, and what the head is off its place comes on top of that.
+    let measured = State {
         head_mm: reading.head_off_mm.abs(),
         foot_mm: reading.foot_off_mm.abs(),
         lean_mm_m: lean,
     };
     let name = &prop.name;
     let mut to_do = Vec::new();
-    let rating: Option<Rating> = rate(&data, prop.length_m, &state).ok();
-    let (kappa, working) = rating.map_or((0.0, 0.0), |rating| {
-        (
-            rating.working_load_kn / rating.table_kn.max(1e-9),
-            rating.working_load_kn,
-        )
-    });
+    let (kappa, working) = match prop.arm_mm {
+        Some(arm_mm) => {
+            let state = State {
+                head_mm: arm_mm + measured.head_mm,
+                ..measured
+            };
+            let found = bracket_in_state(&data, prop.length_m, &state).ok();
+            found.map_or((0.0, 0.0), |found| {
+                let working = found.can_kn.min(prop.rated_kn.unwrap_or(0.0));
+                (working / found.table_kn.max(1e-9), working)
+            })
+        }
+        None => {
+            let rating: Option<Rating> = rate(&data, prop.length_m, &measured).ok();
+            rating.map_or((0.0, 0.0), |rating| {
+                (
+                    rating.working_load_kn / rating.table_kn.max(1e-9),
+                    rating.working_load_kn,
+                )
+            })
+        }
+    };
     let kappa = kappa.min(1.0);
     let utilisation = if working > 0.0 {
         (prop.load_kn / working).min(99.0)
@@ -130,7 +147,7 @@ fn prop_today(
             true,
         );
     }
-    let in_basis = state.in_basis();
+    let in_basis = measured.in_basis();
     if !in_basis {
         to_do.push("Put it right before more load comes on: plumb it, centre it.".to_owned());
         verdict.stop(
@@ -174,8 +191,16 @@ fn prop_today(
         (
             reading.packed,
             "packed",
-            "the needle is not packed and wedged over the full leaf",
-            "Pack and wedge the needle over the full leaf.",
+            if prop.arm_mm.is_some() {
+                "the bracket's plate is not packed tight under the leaf"
+            } else {
+                "the needle is not packed and wedged over the full leaf"
+            },
+            if prop.arm_mm.is_some() {
+                "Shim the bracket's plate tight under the leaf."
+            } else {
+                "Pack and wedge the needle over the full leaf."
+            },
         ),
     ];
     for (good, code, wrong, what) in nos {
@@ -246,6 +271,17 @@ fn described(job: &Job, prop: &Standing) -> PropInput {
         .unwrap_or_else(|| trade_size(prop.size.parse().unwrap_or(u32::MAX)))
 }
 
+/// What the heavier line of bracket props pushes the wall with: load × arm ÷ length; nothing under needles.
+fn push_kn(props: &[Standing]) -> f64 {
+    let line = |side: &str| -> f64 {
+        let props = props.iter().filter(|prop| prop.name.ends_with(side));
+        props
+            .filter_map(|prop| Some(prop.load_kn * prop.arm_mm? / 1000.0 / prop.length_m.max(0.5)))
+            .sum()
+    };
+    line("-in").max(line("-out"))
+}
+
 fn sideways(
     job: &Job,
     entered: &Entered,
@@ -277,14 +313,20 @@ fn sideways(
             ),
         ));
     }
-    // What the proposal named beside the least force (wind) stays in the figure across the wall.
+    // What the proposal named beside the least force (wind, the push of brackets) stays in the figure across the wall.
     let demand = |lean: f64, named: f64| (LEAST_SHARE * v).max(lean + named + ADDED_SHARE * v);
-    let planned = (across_proposed - LEAST_SHARE * v).max(0.0);
+    let planned = if across_proposed > LEAST_SHARE * v + 1e-9 {
+        (across_proposed - ADDED_SHARE * v).max(0.0)
+    } else {
+        0.0
+    };
     let geometry = Geometry::of(job, &mut Vec::new());
     let wind = entered
         .job_checks
         .wind_m_s
         .map_or(0.0, |wind| gust_kn(job, &geometry, geometry.soffit_m, wind));
+    // Under brackets the wind comes on top of their push.
+    let wind = if wind > 0.0 { wind + share * push_kn(props) } else { 0.0 };
     if demand(0.0, wind) > across_proposed.max(demand(0.0, planned)) + 1e-9 {
         verdict.stop(
             "wind",

@@ -7,7 +7,7 @@ use crate::checks::prop::rate_design;
 use crate::checks::strength::LeafStrength;
 use crate::clause::NationalParameters;
 use crate::clause::en1995::design::TimberUse;
-use crate::demand::{Loads, service};
+use crate::demand::{Loads, NeedleLoad, service, strength};
 use crate::floor_line::has_own_line;
 use crate::geometry::{Geometry, roof_bears};
 use crate::job::{Direction, Job, PropChoice};
@@ -17,11 +17,17 @@ use crate::problem::Problem;
 use crate::proposal::Assumption;
 use crate::props::Rating;
 use crate::ready::{Ready, ready};
+use crate::steps::{Channel, Shares};
 use crate::tables::members::{DEFAULT_CATALOGUE, NamedSection, parse_member};
 use crate::takedown::TakeDown;
 
 /// Height of the deepest needle with its pack, m.
 const HIGHEST_NEEDLE_M: f64 = 0.25;
+
+/// A needle this near to a truss counts as under it for the load, m: half the widest needle.
+const UNDER_TRUSS_M: f64 = 0.11;
+/// Spacing of trusses where only one is listed, m. Common practice, no source.
+const TRUSS_SPACING_M: f64 = 0.6;
 
 /// A job prepared for the search.
 #[derive(Clone, Debug)]
@@ -40,6 +46,8 @@ pub struct Scene<'a> {
     pub sections: Vec<NamedSection>,
     /// Props to choose from, lightest first.
     pub props: Vec<Ready>,
+    /// Make-ups of boards to choose from, the least first.
+    pub boards: Vec<Boards>,
     /// Rating of each prop on each boards on each side; none where it does not fit.
     ratings: [Vec<Vec<Option<Rating>>>; 2],
     /// Strength of each leaf.
@@ -95,6 +103,9 @@ impl<'a> Scene<'a> {
         sections.sort_by(|a, b| a.member.mass_kg_m().total_cmp(&b.member.mass_kg_m()));
         let props = props(job, &fix.prop, &mut problems);
         let leaves = leaves(job, geometry, national, assumptions);
+        let boards = fix
+            .board_mm
+            .map_or_else(|| BOARDS.to_vec(), |board| vec![Boards::given(board)]);
         if !problems.is_empty() {
             return Err(problems);
         }
@@ -105,7 +116,8 @@ impl<'a> Scene<'a> {
             loads: Loads::of(down, (geometry.cut_left_m, geometry.cut_right_m), national),
             anchors: Anchors::of(job, geometry),
             sections,
-            ratings: [Side::Inside, Side::Outside].map(|side| ratings(job, geometry, side, &props)),
+            ratings: [Side::Inside, Side::Outside].map(|side| ratings(job, geometry, side, &props, &boards)),
+            boards,
             props,
             leaves,
             bearings: bearings(job, geometry),
@@ -138,6 +150,45 @@ impl<'a> Scene<'a> {
         }
     }
 
+    /// Loads of needles at given axes. Where the places of the trusses are known, a needle under one carries it whole: what
+    /// the load along the wall leaves off, at a cut edge or between needles set closer than trusses, comes on top.
+    #[must_use]
+    pub fn needles(&self, axes: &[f64]) -> Vec<NeedleLoad> {
+        let mut loads = self.loads.needles(axes);
+        for truss in &self.anchors.trusses {
+            let nearest = axes
+                .iter()
+                .enumerate()
+                .min_by(|a, b| (a.1 - truss).abs().total_cmp(&(b.1 - truss).abs()));
+            let Some((i, x)) = nearest.filter(|(_, x)| (**x - truss).abs() <= UNDER_TRUSS_M) else {
+                continue;
+            };
+            let before = i
+                .checked_sub(1)
+                .and_then(|k| axes.get(k))
+                .map(|other| 0.5 * (x - other));
+            let after = axes.get(i + 1).map(|other| 0.5 * (other - x));
+            let own = before.unwrap_or(x - self.geometry.cut_left_m) + after.unwrap_or(self.geometry.cut_right_m - x);
+            let missing = (truss_width_m(&self.job.roof.truss_x_m, *truss) - own).max(0.0);
+            for leaf in 0..self.leaves.len() {
+                let Some(steps) = self.loads.straight(leaf) else {
+                    continue;
+                };
+                let at = steps.at(truss.clamp(self.geometry.cut_left_m, self.geometry.cut_right_m - 1e-6));
+                let roof = [Channel::RoofG, Channel::RoofQ, Channel::SnowQ]
+                    .into_iter()
+                    .fold(Shares::default(), |sum, channel| {
+                        sum.plus(&Shares::one(channel, at.get(channel)))
+                    })
+                    .times(missing);
+                if let Some(load) = loads.get_mut(i) {
+                    load.add(leaf, service(&roof), strength(&roof, self.national));
+                }
+            }
+        }
+        loads
+    }
+
     /// Total service load over the cut, kN, straight down.
     #[must_use]
     pub fn total_service_kn(&self) -> f64 {
@@ -146,6 +197,20 @@ impl<'a> Scene<'a> {
             .filter_map(|i| self.loads.straight(i))
             .map(|steps| service(&steps.between(left, right)))
             .sum()
+    }
+}
+
+/// Width of roof on one truss, m: half the way to each neighbour; at the end of what is listed as on the other side.
+fn truss_width_m(all: &[f64], truss: f64) -> f64 {
+    let gap = |keep: &dyn Fn(f64) -> bool| {
+        let gaps = all.iter().map(|other| other - truss).filter(|off| keep(*off));
+        gaps.map(f64::abs).reduce(f64::min)
+    };
+    let (left, right) = (gap(&|off| off < -1e-6), gap(&|off| off > 1e-6));
+    match (left, right) {
+        (Some(left), Some(right)) => 0.5 * (left + right),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => TRUSS_SPACING_M,
     }
 }
 
@@ -181,7 +246,7 @@ fn leaves(
     out
 }
 
-fn ratings(job: &Job, geometry: &Geometry, side: Side, props: &[Ready]) -> Vec<Vec<Option<Rating>>> {
+fn ratings(job: &Job, geometry: &Geometry, side: Side, props: &[Ready], boards: &[Boards]) -> Vec<Vec<Option<Rating>>> {
     let fixed = if side == Side::Inside {
         job.sides.inside.foot.fixed
     } else {
@@ -191,7 +256,7 @@ fn ratings(job: &Job, geometry: &Geometry, side: Side, props: &[Ready]) -> Vec<V
         let length = leg_length_m(job, geometry, side, boards);
         props.iter().map(|ready| rate_design(ready, length, fixed)).collect()
     };
-    BOARDS.iter().map(on).collect()
+    boards.iter().map(on).collect()
 }
 
 fn props(job: &Job, fixed: &Option<PropChoice>, problems: &mut Vec<Problem>) -> Vec<Ready> {

@@ -279,7 +279,9 @@ fn caps(job: &Job, out: &mut Verdict) {
             "A storey stands above: someone independent must check this first.",
         ));
     }
-    if job.engineer.is_none()
+    // Only the engineer's word on sleeping lifts this, not an answer that says nothing of it.
+    let may_sleep = job.engineer.as_ref().and_then(|answer| answer.may_sleep) == Some(true);
+    if !may_sleep
         && job
             .above
             .iter()

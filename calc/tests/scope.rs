@@ -220,7 +220,10 @@ fn a_builders_plan_is_judged_with_numbers_and_a_plan_like_the_proposal_gets_its_
         .unwrap();
     assert_eq!(verdict.standing, Standing::DoesNotHold);
     assert!(
-        verdict.checks[0].utilisation > 3.0 && verdict.words.starts_with("3 brackets: each would carry"),
+        verdict.checks[0].utilisation > 3.0
+            && verdict
+                .words
+                .starts_with("3 brackets at 900 mm under each leaf: each would carry"),
         "{}",
         verdict.words
     );

@@ -5,7 +5,7 @@ use std::io::Write;
 /// `order` of a proposal holds the steps and stops of the job (method, section 15).
 pub const ORDER_OF_WORK: bool = true;
 /// Where brackets are allowed they are offered as an option of kind `brackets` (method, sections 4 and 5).
-pub const BRACKET_OPTION: bool = false;
+pub const BRACKET_OPTION: bool = true;
 /// A floor that bears below the needles gets a line of its own in `floor_lines` (method, section 13).
 pub const FLOOR_LINES: bool = true;
 

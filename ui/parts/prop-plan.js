@@ -11,9 +11,11 @@ import { h } from './dom.js'
  * @param {{now: string|null, state: (name: string) => 'done'|'open', go: (name: string) => void, outside: string, inside: string}} more
  */
 export function propPlan(props, more) {
-  const needles = [...new Set(props.map((prop) => prop.needle))]
+  // Bracket props have no needle: those at one place share the first part of their names, as B1-in and B1-out.
+  const placeOf = (/** @type {Prop} */ prop) => prop.needle || prop.name.split('-')[0]
+  const needles = [...new Set(props.map(placeOf))]
   const row = (/** @type {string} */ side) => needles.map((needle) => {
-    const prop = props.find((one) => one.needle === needle && one.side === side)
+    const prop = props.find((one) => placeOf(one) === needle && one.side === side)
     if (!prop) return h('span', {})
     const now = prop.name === more.now
     const state = more.state(prop.name)

@@ -8,10 +8,12 @@
  * @typedef {{document: string, locator: string, seen: string}} Source
  * @typedef {{name: string, at: string, demand: number, resistance: number, unit: string, utilisation: number, source: Source, steps: string[]}} Check
  * @typedef {{name: string, x_m: number, section: string, inside_y_mm: number, outside_y_mm: number, span_m: number, pack_mm: number, load_kn: number}} Needle
- * @typedef {{name: string, needle: string, side: 'inside'|'outside', kind: string, size: string, length_m: number, load_kn: number, working_load_kn: number, kappa: number, utilisation: number}} Prop
+ * @typedef {{name: string, needle: string, side: 'inside'|'outside', kind: string, size: string, length_m: number, load_kn: number, working_load_kn: number, kappa: number, utilisation: number, x_m?: number, leaf?: string, arm_mm?: number, rated_kn?: number}} Prop
  * @typedef {{prop: string, board_mm: number[], under_board_kpa: number, under_slab_kpa: number|null, allowed_kpa: number, utilisation: number}} Foot
  * @typedef {{lost: string, worst: string, utilisation: number|null, words: string}} Lost
  * @typedef {object} Option
+ * @property {'needles'|'brackets'} kind
+ * @property {'tool'|'engineer'} by
  * @property {'fewest'|'lightest'|'cheapest'} aim
  * @property {Standing} standing
  * @property {number} worst_utilisation

@@ -69,6 +69,7 @@ fn proposal(standing: Standing, refusal: Option<RefusalKind>) -> Proposal {
             standing: Standing::DoesNotHold,
             checks: Vec::new(),
             words: "Four brackets: does not hold.".to_owned(),
+            filled: Vec::new(),
         }),
         engineer: None,
         order: Vec::new(),

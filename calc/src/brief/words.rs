@@ -275,6 +275,7 @@ pub fn unknown_answers(job: &Job) -> Vec<String> {
 }
 
 /// The first letter made large.
+#[must_use]
 pub fn sentence(words: &str) -> String {
     let mut letters = words.chars();
     letters
@@ -289,6 +290,14 @@ pub fn check_words(name: &str) -> String {
         "board_fit" => "room for the boards",
         "prop_distance" => "distance of the props from the wall",
         "beam_room" => "way in for the new beam",
+        "bracket" => "bracket",
+        "bracket_rated" => "maker's rated load of the bracket",
+        "bracket_prop" => "prop under the bracket",
+        "bracket_strut" => "prop bent by the bracket's arm",
+        "bracket_arch" => "arch over the whole opening",
+        "bracket_seat" => "bracket's plate under the leaf",
+        "bracket_clear" => "prop beside the wall",
+        "no_needles" => "wall with no needles",
         "plate_point" => "point load on the wall plate",
         "needle_bending" => "needle bending",
         "needle_bending_service" => "needle bending by permissible stress",

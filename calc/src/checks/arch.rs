@@ -65,7 +65,12 @@ pub fn check_holes(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
 
 /// Checks the masonry of a layout.
 pub fn check(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
-    clear(wall, axes, sink);
+    check_holes(wall, axes, sink);
+    check_bays(wall, axes, sink);
+}
+
+/// Checks the masonry that arches between needles, and beside the first and the last.
+pub fn check_bays(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
     for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
         let gap = b - a - wall.needle_width_mm / 1000.0;
         bay(wall, At::Between(i), (*a, *b), gap, sink);
@@ -78,7 +83,6 @@ pub fn check(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
         end(wall, At::Left, (left, first - half), wall.beside_m.0, sink);
         end(wall, At::Right, (last + half, right), wall.beside_m.1, sink);
     }
-    stage(wall, axes.len(), sink);
 }
 
 /// Names of arch and bearing checks of a leaf: a single leaf counts as the inner one.

@@ -74,6 +74,34 @@ pub const BOARDS: &[Boards] = &[
 ];
 
 impl Boards {
+    /// One layer as somebody gives it, length, breadth, thickness in mm; a make-up of [`BOARDS`] where it has that one's
+    /// sizes; no boards at all where nothing has a size, and then the prop's own plate stands on the ground.
+    #[must_use]
+    pub fn given(board_mm: [f64; 3]) -> Self {
+        let same = |boards: &&Self| {
+            boards
+                .size_mm()
+                .iter()
+                .zip(board_mm)
+                .all(|(one, given)| (one - given).abs() < 0.5)
+        };
+        if let Some(known) = BOARDS.iter().find(same) {
+            return *known;
+        }
+        if board_mm.iter().any(|side| *side <= 0.0) {
+            return Self {
+                words: "no boards: the prop's plate on the ground",
+                layers: [None, None],
+                pieces: 0,
+            };
+        }
+        Self {
+            words: "the given board",
+            layers: [Some(board_mm), None],
+            pieces: 1,
+        }
+    }
+
     /// Total thickness, mm.
     #[must_use]
     pub fn thickness_mm(&self) -> f64 {
@@ -221,7 +249,8 @@ pub fn check(
         steps.push(format!("allowed {:.0} kPa", under.allowed_kpa));
         steps
     });
-    if let Some(c24) = grade("C24") {
+    let of_timber = boards.layers.iter().any(Option::is_some);
+    if let Some(c24) = grade("C24").filter(|_| of_timber) {
         let design = timber.design_values(c24, 3);
         bending(boards, at, strength_kn, &design, sink);
         // 30 mm of timber beside the plate helps at both ends along the grain; a board on continuous support.

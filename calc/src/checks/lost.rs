@@ -9,11 +9,35 @@ use crate::line::Influence;
 use crate::proposal::OneLost;
 use crate::steps::Steps;
 
+/// What goes with a support that is lost, and what to keep at hand, in words.
+#[derive(Clone, Copy, Debug)]
+pub struct Goes {
+    with: &'static str,
+    spare: &'static str,
+}
+
+impl Goes {
+    /// A needle with its props and feet.
+    pub const NEEDLE: Self = Self {
+        with: "one of its props or one of its feet",
+        spare: "a spare needle, props and packs",
+    };
+    /// A bracket with its prop and foot.
+    pub const BRACKET: Self = Self {
+        with: "its prop or its foot",
+        spare: "a spare bracket, prop and shims",
+    };
+}
+
 /// What each needle can carry when one is lost, and what stands at the cut edges.
 #[derive(Clone, Debug)]
 pub struct Line<'a> {
     /// Axes of the needles, m.
     pub axes: &'a [f64],
+    /// Their names.
+    pub names: &'a [String],
+    /// What goes with one of them.
+    pub goes: Goes,
     /// Accidental resistance of each needle with its props, kN.
     pub resistance_kn: &'a [f64],
     /// Cut edges, m.
@@ -31,8 +55,13 @@ impl Line<'_> {
         (0..self.axes.len()).map(|lost| self.lose(lost, leaves)).collect()
     }
 
+    fn name(&self, i: usize) -> String {
+        self.names.get(i).cloned().unwrap_or_default()
+    }
+
     fn lose(&self, lost: usize, leaves: &[&Steps]) -> OneLost {
-        let name = format!("N{}", lost + 1);
+        let name = self.name(lost);
+        let Goes { with, spare } = self.goes;
         let mut supports: Vec<(f64, Option<usize>)> = Vec::with_capacity(self.axes.len() + 1);
         if self.jambs.0 {
             supports.push((self.cut.0, None));
@@ -53,9 +82,7 @@ impl Line<'_> {
                 lost: name.clone(),
                 worst: "all".to_owned(),
                 utilisation: None,
-                words: format!(
-                    "If {name}, one of its props or one of its feet goes, nothing holds: this one must not be lost."
-                ),
+                words: format!("If {name}, {with} goes, nothing holds: this one must not be lost."),
             };
         };
         let used = supports.iter().zip(&reactions).filter_map(|((_, needle), reaction)| {
@@ -64,15 +91,15 @@ impl Line<'_> {
             Some((i, if can > 0.0 { (reaction / can).min(99.0) } else { 99.0 }))
         });
         let (worst, utilisation) = used.max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((lost, 0.0));
-        let worst = format!("N{}", worst + 1);
+        let worst = self.name(worst);
         let words = if utilisation > 1.0 {
             format!(
-                "If {name}, one of its props or one of its feet goes, {worst} is asked for {:.0} % of what it can do: guard it against knocks, keep a spare needle, props and packs at hand.",
+                "If {name}, {with} goes, {worst} is asked for {:.0} % of what it can do: guard it against knocks, keep {spare} at hand.",
                 utilisation * 100.0
             )
         } else {
             format!(
-                "If {name}, one of its props or one of its feet goes, the others hold; {worst} is then used {:.0} %. No allowance for the jolt.",
+                "If {name}, {with} goes, the others hold; {worst} is then used {:.0} %. No allowance for the jolt.",
                 utilisation * 100.0
             )
         };

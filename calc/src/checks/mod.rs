@@ -56,6 +56,10 @@ pub enum At {
     Prop(usize, Side),
     /// The masonry between a needle and the next.
     Between(usize),
+    /// A bracket with its prop and foot, named from B1.
+    Bracket(usize, Side),
+    /// The masonry between a bracket and the next.
+    BetweenBrackets(usize),
     /// The end bay on the left.
     Left,
     /// The end bay on the right.
@@ -78,6 +82,8 @@ impl fmt::Display for At {
             Self::Needle(i) => write!(f, "N{}", i + 1),
             Self::Prop(i, side) => write!(f, "N{}-{}", i + 1, side.short()),
             Self::Between(i) => write!(f, "N{} to N{}", i + 1, i + 2),
+            Self::Bracket(i, side) => write!(f, "B{}-{}", i + 1, side.short()),
+            Self::BetweenBrackets(i) => write!(f, "B{} to B{}", i + 1, i + 2),
             Self::Left => f.write_str("left end"),
             Self::Right => f.write_str("right end"),
             Self::Header(floor, side) => write!(f, "F{}-{}", floor + 1, side.short()),
@@ -132,7 +138,7 @@ impl Finding {
 /// Whether a check of this name is one of geometry.
 #[must_use]
 pub fn is_geometry(name: &str) -> bool {
-    const NAMES: [&str; 9] = [
+    const NAMES: [&str; 11] = [
         "clear_masonry",
         "room_under_plate",
         "arch_loose",
@@ -142,6 +148,8 @@ pub fn is_geometry(name: &str) -> bool {
         "prop_distance",
         "beam_room",
         "plate_point",
+        "bracket_seat",
+        "bracket_clear",
     ];
     NAMES.contains(&name)
 }

@@ -4,9 +4,9 @@ use crate::proposal::Movement;
 use crate::tables::ground::SETTLEMENT_AT_PRESUMED_MM;
 
 /// Largest difference that leaves the answer alone, mm. Own judgement.
-const DIFFERENCE_MM: f64 = 3.0;
+pub const DIFFERENCE_MM: f64 = 3.0;
 /// Rise of a prop's collar per turn, mm, where the thread is not known. Own judgement.
-const THREAD_MM: f64 = 6.0;
+pub const THREAD_MM: f64 = 6.0;
 /// Modulus of softwood across the grain, C24, N/mm².
 const E90_N_MM2: f64 = 370.0;
 /// Modulus of steel, N/mm².

@@ -93,6 +93,13 @@ impl LeafStrength {
         })
     }
 
+    /// The part of the leaf that a plate reaching in from its face bears on.
+    #[must_use]
+    pub fn reached(mut self, into_mm: f64) -> Self {
+        self.thickness_mm = self.thickness_mm.min(into_mm);
+        self
+    }
+
     /// The weaker of two leaves one above the other, property by property.
     #[must_use]
     pub fn weaker(self, other: Self) -> Self {

@@ -55,6 +55,7 @@ impl Line<'_> {
                     .map_or((0.0, 0.0), |(_, r)| (r.working_load_kn, r.kappa));
                 let load_kn = service + above;
                 props.push(Prop {
+                    bracket: None,
                     name: at.to_string(),
                     needle: header_at.clone(),
                     side: self.place.side.word().to_owned(),

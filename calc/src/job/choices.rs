@@ -68,6 +68,21 @@ pub struct Catalogue {
     pub sections: Option<Vec<String>>,
     /// Hire rates by piece and week.
     pub rates: Option<Rates>,
+    /// The prop-head bracket at hand.
+    #[serde(default)]
+    pub bracket: Option<BracketInput>,
+}
+
+/// A prop-head bracket by its maker.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BracketInput {
+    /// Rated load by its maker, kN; without it no bracket is ever allowed.
+    pub rated_kn: Option<f64>,
+    /// From the prop's axis to the middle of the plate, mm.
+    pub arm_mm: f64,
+    /// Plate, along the wall and into it, mm.
+    pub plate_mm: [f64; 2],
 }
 
 /// Hire rates per piece and week, in the user's own money.
@@ -120,6 +135,9 @@ pub struct Fix {
     pub outside_y_mm: Option<f64>,
     /// Steel pack between needle and masonry, mm.
     pub pack_mm: Option<f64>,
+    /// Boards under a prop, `[length, breadth, thickness]` in mm; zeros for none.
+    #[serde(default)]
+    pub board_mm: Option<[f64; 3]>,
 }
 
 /// A beam along the wall under the needles, on fewer props.
@@ -138,8 +156,10 @@ pub struct RunnerInput {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BuildersPlan {
-    /// `needles` or `brackets`.
+    /// `needles`, `brackets`, or `props`: props right under the wall with nothing through it.
     pub kind: String,
+    /// How many needles, brackets or props, where their places are not said.
+    pub count: Option<u32>,
     /// Axes, m.
     pub needles_x_m: Option<Vec<f64>>,
     /// Section.
@@ -156,6 +176,8 @@ pub struct BuildersPlan {
     pub arm_mm: Option<f64>,
     /// Rated load of a bracket by its maker, kN.
     pub rated_kn: Option<f64>,
+    /// Plate of a bracket, along the wall and into it, mm.
+    pub plate_mm: Option<[f64; 2]>,
     /// Feet, in words.
     pub feet: Option<String>,
     /// Runner under the needles on each side.
@@ -177,6 +199,8 @@ pub struct EngineersAnswer {
     pub spacing_m: Option<f64>,
     /// Load along the wall, kN/m.
     pub load_kn_m: Option<f64>,
+    /// Whether people may sleep above, by the engineer's word; none where nothing is said of it.
+    pub may_sleep: Option<bool>,
     /// Notes.
     pub notes: Option<String>,
 }

@@ -219,6 +219,7 @@ const ROOF: Kind = Object(&[
         Tuple(&[Number(20.0, 400.0, "mm"), Number(20.0, 400.0, "mm")]),
         Taken("[100,50]", "wall plate taken as 100 × 50 mm, C16", PRACTICE),
     ),
+    field("truss_x_m", List(&X, 60), Quiet("[]")),
 ]);
 const POINT: Kind = Object(&[
     field("x_m", X, Required),
@@ -418,6 +419,34 @@ const CATALOGUE: Kind = Object(&[
         ]),
         Null,
     ),
+    field("bracket", BRACKET, Null),
+]);
+/// Boards under a prop `[length, breadth, thickness]`; zeros for none.
+const BOARD: Kind = Tuple(&[
+    Number(0.0, 3000.0, "mm"),
+    Number(0.0, 1200.0, "mm"),
+    Number(0.0, 400.0, "mm"),
+]);
+const BRACKET: Kind = Object(&[
+    field("rated_kn", Number(0.1, 400.0, "kN"), Null),
+    field(
+        "arm_mm",
+        Number(0.0, 1000.0, "mm"),
+        Taken(
+            "200",
+            "arm of the bracket taken as 200 mm",
+            "CROSS reports 32 and 57 (2006): about 200 mm",
+        ),
+    ),
+    field(
+        "plate_mm",
+        Tuple(&[Number(20.0, 600.0, "mm"), Number(20.0, 400.0, "mm")]),
+        Taken(
+            "[150,100]",
+            "plate of the bracket taken as 150 mm along the wall and 100 mm into it",
+            PRACTICE,
+        ),
+    ),
 ]);
 const FIX: Kind = Object(&[
     field("needles_x_m", List(&X, 40), Null),
@@ -426,9 +455,11 @@ const FIX: Kind = Object(&[
     field("inside_y_mm", Number(0.0, 3000.0, "mm"), Null),
     field("outside_y_mm", Number(-3000.0, 0.0, "mm"), Null),
     field("pack_mm", Number(0.0, 25.0, "mm"), Null),
+    field("board_mm", BOARD, Null),
 ]);
 const PLAN: Kind = Object(&[
-    field("kind", Choice(&["needles", "brackets"]), Required),
+    field("kind", Choice(&["needles", "brackets", "props"]), Required),
+    field("count", Whole(1, 40), Null),
     field("needles_x_m", List(&X, 40), Null),
     field("section", Text(40), Null),
     field("prop", TextOr(PROP_KEYS), Null),
@@ -437,6 +468,11 @@ const PLAN: Kind = Object(&[
     field("pack_mm", Number(0.0, 25.0, "mm"), Null),
     field("arm_mm", MM, Null),
     field("rated_kn", Number(0.1, 400.0, "kN"), Null),
+    field(
+        "plate_mm",
+        Tuple(&[Number(20.0, 600.0, "mm"), Number(20.0, 400.0, "mm")]),
+        Null,
+    ),
     field("feet", Text(200), Null),
     field(
         "runner",
@@ -454,6 +490,7 @@ const ENGINEER: Kind = Object(&[
     field("section", Text(40), Null),
     field("spacing_m", Number(0.2, 3.0, "m"), Null),
     field("load_kn_m", Number(0.1, 1000.0, "kN/m"), Null),
+    field("may_sleep", Flag, Null),
     field("notes", Text(4000), Null),
 ]);
 const CHECK: Kind = Object(&[

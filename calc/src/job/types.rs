@@ -236,6 +236,8 @@ pub struct Roof {
     pub bears: bool,
     /// Wall plate `[width, depth]`, mm.
     pub plate_mm: [f64; 2],
+    /// Places of the trusses along the wall, m; empty where they are not known.
+    pub truss_x_m: Vec<f64>,
 }
 
 /// A point load on the wall.

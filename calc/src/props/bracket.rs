@@ -28,7 +28,11 @@ pub struct BracketResult {
     pub arm_mm: f64,
     /// Load at first yield, kN.
     pub r_kn: f64,
-    /// The same over 1.65, kN.
+    /// κ of the prop in this state.
+    pub kappa: f64,
+    /// The prop's tabulated working load at this length, kN.
+    pub table_kn: f64,
+    /// Load at first yield over 1.65, kN.
     pub r_over_kn: f64,
     /// κ times the prop's working load, kN.
     pub scaled_kn: f64,
@@ -46,12 +50,22 @@ pub fn bracket_resistance(
     arm_mm: f64,
     lean_deg: f64,
 ) -> Result<BracketResult, Refusal> {
-    let rating = rate(data, length_m, &State::new(arm_mm, 0.0, lean_deg))?;
+    bracket_in_state(data, length_m, &State::new(arm_mm, 0.0, lean_deg))
+}
+
+/// As [`bracket_resistance`], for a prop in a state whose eccentricity at the head is the arm.
+///
+/// # Errors
+/// As [`rate`].
+pub fn bracket_in_state(data: &PropData, length_m: f64, state: &State) -> Result<BracketResult, Refusal> {
+    let rating = rate(data, length_m, state)?;
     let r_over_kn = rating.r_state_kn / DIVISOR;
     let scaled_kn = rating.kappa * rating.table_kn;
     Ok(BracketResult {
-        arm_mm,
+        arm_mm: state.head_mm,
         r_kn: rating.r_state_kn,
+        kappa: rating.kappa,
+        table_kn: rating.table_kn,
         r_over_kn,
         scaled_kn,
         can_kn: r_over_kn.min(scaled_kn),
@@ -71,8 +85,8 @@ impl BracketResult {
                 self.arm_mm, self.r_kn
             ),
             format!(
-                "R/1.65 = {:.2} kN; κ × working load = {:.2} kN",
-                self.r_over_kn, self.scaled_kn
+                "R/1.65 = {:.2} kN; κ × working load = {:.3} × {:.2} = {:.2} kN",
+                self.r_over_kn, self.kappa, self.table_kn, self.scaled_kn
             ),
         ]
     }

@@ -89,6 +89,16 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
             "one option of a proposal, as proposed",
         ));
     }
+    // Without its arm a bracket prop would pass for an ordinary one, which carries several times as much.
+    let on_brackets = option.get("kind").and_then(Value::as_str) == Some("brackets");
+    let known = |n: Option<f64>| n.is_some_and(|n| n.is_finite() && n >= 0.0);
+    if on_brackets && props.iter().any(|prop| !known(prop.arm_mm) || !known(prop.rated_kn)) {
+        problems.push(Problem::new(
+            "/option/props",
+            "a bracket prop without its arm or its bracket's rated load",
+            "one option of a proposal, as proposed",
+        ));
+    }
     let figure = |key: &str| {
         option
             .pointer(&format!("/bracing/{key}"))

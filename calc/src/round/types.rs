@@ -57,6 +57,9 @@ pub(super) struct Standing {
     pub(super) size: String,
     pub(super) length_m: f64,
     pub(super) load_kn: f64,
+    /// A bracket's arm, mm, and its maker's rated load, kN; none under a needle.
+    pub(super) arm_mm: Option<f64>,
+    pub(super) rated_kn: Option<f64>,
 }
 
 /// One prop today.

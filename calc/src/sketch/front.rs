@@ -9,6 +9,8 @@ use crate::proposal::Opt;
 const LEFT: f64 = 48.0;
 const RIGHT: f64 = 12.0;
 const TALL: f64 = 300.0;
+/// Width of a bracket's plate as drawn, m.
+const PLATE_M: f64 = 0.15;
 
 /// Metres to sketch units.
 struct Scale {
@@ -70,6 +72,25 @@ pub fn front(job: &Job, option: &Opt) -> String {
     upright(&mut pen, option, &scale, floor);
     let end = measures(&mut pen, width, option, &scale, floor);
     pen.finish(end, &label(job, option))
+}
+
+/// Places along the wall where something carries, with their names: needles, else brackets.
+fn stations(option: &Opt) -> Vec<(f64, String)> {
+    if !option.needles.is_empty() {
+        let of = |needle: &crate::proposal::Needle| (needle.x_m, needle.name.clone());
+        return option.needles.iter().map(of).collect();
+    }
+    let mut out: Vec<(f64, String)> = Vec::new();
+    for prop in &option.props {
+        let Some(bracket) = &prop.bracket else { continue };
+        if out.iter().all(|(x, _)| (x - bracket.x_m).abs() > 0.0005) {
+            // Both leaves' brackets stand at one place: B1-in and B1-out are shown as B1.
+            let name = prop.name.split('-').next().unwrap_or(&prop.name);
+            out.push((bracket.x_m, name.to_owned()));
+        }
+    }
+    out.sort_by(|a, b| a.0.total_cmp(&b.0));
+    out
 }
 
 /// How much wall to show over the needles, m: enough to see the foot of the openings above, where they are near.
@@ -147,10 +168,16 @@ fn forbidden(pen: &mut Pen, job: &Job, option: &Opt, scale: &Scale) {
 fn needles(pen: &mut Pen, option: &Opt, scale: &Scale) {
     let (top, soffit) = (scale.z(option.needle_top_m), scale.z(option.needle_soffit_m));
     // The section's name does not give its width everywhere: a needle is drawn two thirds as wide as high, never a hair.
-    let half = ((soffit - top) / 3.0).max(3.0);
-    for pair in option.needles.windows(2) {
-        let [one, next] = pair else { continue };
-        let (from, to) = (scale.x(one.x_m) + half, scale.x(next.x_m) - half);
+    // A bracket shows its plate alone.
+    let half = if option.needles.is_empty() {
+        (PLATE_M / 2.0 * scale.unit).max(3.0)
+    } else {
+        ((soffit - top) / 3.0).max(3.0)
+    };
+    let stations = stations(option);
+    for pair in stations.windows(2) {
+        let [(one, _), (next, _)] = pair else { continue };
+        let (from, to) = (scale.x(*one) + half, scale.x(*next) - half);
         if to > from {
             // The loose triangle rises half the clear gap; it falls or is taken down.
             let apex = (top - (to - from) / 2.0).max(8.0);
@@ -161,12 +188,12 @@ fn needles(pen: &mut Pen, option: &Opt, scale: &Scale) {
             );
         }
     }
-    for needle in &option.needles {
-        let x = scale.x(needle.x_m);
+    for (x_m, name) in &stations {
+        let x = scale.x(*x_m);
         pen.rect(Look::Steel, (x - half, top), (x + half, soffit.max(top + 4.0)));
         pen.keep_clear((x - half, top), (x + half, soffit));
         pen.strong(
-            &needle.name,
+            name,
             Anchor::Middle,
             &[(x, top - 5.0), (x, top - 5.0 - SIZE), (x, top - 5.0 - 2.0 * SIZE)],
         );
@@ -175,22 +202,34 @@ fn needles(pen: &mut Pen, option: &Opt, scale: &Scale) {
 
 fn props(pen: &mut Pen, option: &Opt, scale: &Scale, floor: f64) {
     let soffit = scale.z(option.needle_soffit_m);
-    let inside: Vec<(f64, &str)> = option
-        .needles
-        .iter()
-        .filter_map(|needle| {
-            let prop = option
-                .props
-                .iter()
-                .find(|prop| prop.needle == needle.name && prop.side == "inside")?;
-            Some((scale.x(needle.x_m), prop.name.as_str()))
-        })
-        .collect();
+    let of_needle = |needle: &crate::proposal::Needle| {
+        let prop = option
+            .props
+            .iter()
+            .find(|prop| prop.needle == needle.name && prop.side == "inside")?;
+        Some((scale.x(needle.x_m), prop.name.as_str()))
+    };
+    let mut inside: Vec<(f64, &str)> = option.needles.iter().filter_map(of_needle).collect();
+    let on_brackets = option.needles.is_empty();
+    if on_brackets {
+        // Brackets may stand outside only.
+        let side = option
+            .props
+            .iter()
+            .find(|prop| prop.side == "inside")
+            .or(option.props.first());
+        let side = side.map_or("inside", |prop| prop.side.as_str());
+        let props = option.props.iter().filter(|prop| prop.side == side);
+        inside = props
+            .filter_map(|prop| Some((scale.x(prop.bracket.as_ref()?.x_m), prop.name.as_str())))
+            .collect();
+    }
     let gap = inside
         .windows(2)
         .filter_map(|pair| Some(pair.last()?.0 - pair.first()?.0))
         .fold(f64::INFINITY, f64::min);
-    if !option.bracing.way.is_empty() {
+    // Nothing is braced against bracket props.
+    if !option.bracing.way.is_empty() && !on_brackets {
         for (index, pair) in inside.windows(2).enumerate() {
             if let [one, next] = pair {
                 let (high, low) = (soffit + 14.0, floor - 16.0);
@@ -234,7 +273,7 @@ fn upright(pen: &mut Pen, option: &Opt, scale: &Scale, floor: f64) {
 /// Distances from axis to axis and, under them, running from the left jamb, in mm; gives the lower end of the sketch.
 fn measures(pen: &mut Pen, width_m: f64, option: &Opt, scale: &Scale, floor: f64) -> f64 {
     let mut stations = vec![0.0];
-    stations.extend(option.needles.iter().map(|needle| needle.x_m));
+    stations.extend(self::stations(option).into_iter().map(|(x, _)| x));
     stations.push(width_m);
     stations.sort_by(f64::total_cmp);
     let y = floor + 10.0;
@@ -269,18 +308,22 @@ fn measures(pen: &mut Pen, width_m: f64, option: &Opt, scale: &Scale, floor: f64
 }
 
 fn label(job: &Job, option: &Opt) -> String {
-    let names: Vec<String> = option
-        .needles
+    let names: Vec<String> = stations(option)
         .iter()
-        .map(|needle| format!("{} at {} mm", needle.name, mm(needle.x_m)))
+        .map(|(x, name)| format!("{name} at {} mm", mm(*x)))
         .collect();
+    let under = if option.needles.is_empty() && !names.is_empty() {
+        "brackets'"
+    } else {
+        "needles'"
+    };
     let place = if names.is_empty() {
         "no needles".to_owned()
     } else {
         names.join(", ")
     };
     format!(
-        "The wall from inside with the opening {} mm wide, {} props and {place} from the left jamb; the needles' underside is {} mm over the inside floor.",
+        "The wall from inside with the opening {} mm wide, {} props and {place} from the left jamb; the {under} underside is {} mm over the inside floor.",
         mm(job.opening.width_m),
         option.props.len(),
         mm(option.needle_soffit_m)

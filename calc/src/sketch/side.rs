@@ -40,10 +40,21 @@ pub fn side(job: &Job, option: &Opt) -> String {
         .fold(0.0, |sum, _| sum + job.wall.cavity_mm);
     let thick = (leaves + gaps) / 1000.0;
     let needle = option.needles.first();
-    let outside = needle.map_or(-0.45, |needle| needle.outside_y_mm / 1000.0).min(-0.1);
+    // Bracket props have a place of their own on each side.
+    let on_bracket = |side: &str| {
+        let prop = option.props.iter().find(|prop| prop.side == side)?;
+        Some(prop.bracket.as_ref()?.y_mm / 1000.0)
+    };
+    let outside = needle
+        .map(|needle| needle.outside_y_mm / 1000.0)
+        .or_else(|| on_bracket("outside"))
+        .unwrap_or(-0.45)
+        .min(-0.06);
     let inside = needle
-        .map_or(thick + 0.45, |needle| needle.inside_y_mm / 1000.0)
-        .max(thick + 0.1);
+        .map(|needle| needle.inside_y_mm / 1000.0)
+        .or_else(|| on_bracket("inside"))
+        .unwrap_or(thick + 0.45)
+        .max(thick + 0.06);
     let grounds = [job.sides.outside.foot_level_m, job.sides.inside.foot_level_m];
     let low = grounds[0].min(grounds[1]);
     let top_m =
@@ -86,6 +97,9 @@ pub fn side(job: &Job, option: &Opt) -> String {
         ("inside", inside, &job.sides.inside, false),
     ] {
         if let Some(found) = prop(at) {
+            if found.bracket.is_some() {
+                bracket(&mut pen, job, option, &scale, y_m);
+            }
             // Its length is written beyond a floor's own line where one stands on that side.
             let lines = option
                 .floor_lines
@@ -107,8 +121,26 @@ pub fn side(job: &Job, option: &Opt) -> String {
         floor_line(&mut pen, job, option, line, &scale, thick);
     }
     let base = scale.z(low) + 14.0;
-    let end = measures(&mut pen, &scale, [outside, 0.0, thick, inside], base);
+    // Brackets may stand on one side only: then nothing is measured on the other.
+    let alone = |side: &str| needle.is_none() && on_bracket(side).is_none() && !option.props.is_empty();
+    let stations = [
+        if alone("outside") { 0.0 } else { outside },
+        0.0,
+        thick,
+        if alone("inside") { thick } else { inside },
+    ];
+    let end = measures(&mut pen, &scale, stations, base);
     pen.finish(end, &label(job, option, thick))
+}
+
+/// A bracket: its arm from the prop's head to under the leaf next to it.
+fn bracket(pen: &mut Pen, job: &Job, option: &Opt, scale: &Scale, y_m: f64) {
+    let edges = leaf_edges(job);
+    let leaf = if y_m < 0.0 { edges.first() } else { edges.last() };
+    let Some((from, to)) = leaf else { return };
+    let (near, far) = if y_m < 0.0 { (y_m, *to) } else { (*from, y_m) };
+    let soffit = scale.z(option.needle_soffit_m);
+    pen.rect(Look::Steel, (scale.y(near), soffit - 2.0), (scale.y(far), soffit + 2.0));
 }
 
 /// Outer and inner face of each leaf, m from the outer face.
@@ -303,7 +335,9 @@ fn measures(pen: &mut Pen, scale: &Scale, stations: [f64; 4], y: f64) -> f64 {
         pen.line(Look::Dim, (scale.y(station), y - 4.0), (scale.y(station), y + 4.0));
     }
     for pair in stations.windows(2) {
-        if let [from, to] = pair {
+        if let [from, to] = pair
+            && to - from > 0.0005
+        {
             let middle = f64::midpoint(scale.y(*from), scale.y(*to));
             pen.measure(
                 &mm(to - from),
@@ -320,6 +354,22 @@ fn measures(pen: &mut Pen, scale: &Scale, stations: [f64; 4], y: f64) -> f64 {
 }
 
 fn label(job: &Job, option: &Opt, thick_m: f64) -> String {
+    if let Some(first) = option.props.iter().find(|prop| prop.bracket.is_some()) {
+        let place = first.name.split('-').next().unwrap_or(&first.name);
+        let props: Vec<String> = option
+            .props
+            .iter()
+            .filter(|prop| prop.name.split('-').next() == Some(place))
+            .map(|prop| format!("{} {} mm long", prop.name, mm(prop.length_m)))
+            .collect();
+        return format!(
+            "A section through the wall at brackets {place}: the wall is {} mm thick, each leaf stands on a bracket beside its prop, {}; the ground lies at {} mm outside and {} mm inside.",
+            mm(thick_m),
+            props.join(" and "),
+            mm(job.sides.outside.foot_level_m),
+            mm(job.sides.inside.foot_level_m)
+        );
+    }
     let Some(needle) = option.needles.first() else {
         return format!(
             "A section through the wall, {} mm thick; this option has no needles.",

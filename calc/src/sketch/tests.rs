@@ -3,7 +3,7 @@
 
 use super::{WIDTH, front, side, stack};
 use crate::job::Job;
-use crate::proposal::{Bracing, Foot, Load, LoadPart, Movement, Needle, Opt, Profile, Prop, Standing};
+use crate::proposal::{Bracing, BracketProp, Foot, Load, LoadPart, Movement, Needle, Opt, Profile, Prop, Standing};
 use roxmltree::Document;
 use serde_json::json;
 
@@ -56,6 +56,7 @@ fn option(places: &[f64]) -> Opt {
         working_load_kn: 17.0,
         kappa: 0.7,
         utilisation: 0.65,
+        bracket: None,
     };
     let props: Vec<Prop> = needles
         .iter()
@@ -79,6 +80,7 @@ fn option(places: &[f64]) -> Opt {
         .collect();
     Opt {
         kind: "needles".to_owned(),
+        by: "tool".to_owned(),
         aim: "fewest".to_owned(),
         objective: 1.0,
         standing: Standing::Close,
@@ -100,6 +102,38 @@ fn option(places: &[f64]) -> Opt {
         one_lost: Vec::new(),
         movement: Movement::default(),
     }
+}
+
+/// The same places on brackets, one line a leaf: props 150 mm from the wall's faces, as it would be proposed.
+fn on_brackets(places: &[f64]) -> Opt {
+    let mut out = option(places);
+    let mut props = Vec::new();
+    for needle in out.needles.drain(..) {
+        for (side, short, leaf, y_mm) in [("outside", "out", "outer", -150.0), ("inside", "in", "inner", 428.0)] {
+            let prop = out
+                .props
+                .iter()
+                .find(|prop| prop.needle == needle.name && prop.side == side);
+            let mut prop = prop.unwrap().clone();
+            prop.name = format!("{}-{short}", needle.name.replace('N', "B"));
+            prop.needle = String::new();
+            prop.bracket = Some(BracketProp {
+                x_m: needle.x_m,
+                y_mm,
+                leaf: leaf.to_owned(),
+                arm_mm: 200.0,
+                rated_kn: 15.0,
+            });
+            props.push(prop);
+        }
+    }
+    for (foot, prop) in out.feet.iter_mut().zip(&props) {
+        foot.prop.clone_from(&prop.name);
+    }
+    out.kind = "brackets".to_owned();
+    out.props = props;
+    out.needle_top_m = out.needle_soffit_m;
+    out
 }
 
 fn load(x_m: &[f64], g_kn_m: &[f64]) -> Load {
@@ -228,7 +262,19 @@ fn no_words_lie_over_words_or_leave_the_sheet() {
     let values: Vec<f64> = (0..39).map(|n| 10.0 + 3.0 * f64::from(n % 5)).collect();
     let crowded = sketches(&job(4.4), &option(&many), &load(&steps, &values));
     let narrow = sketches(&job(0.6), &option(&[0.1, 0.2, 0.3, 0.5]), &load(&[0.0, 0.6], &[12.0]));
-    for svg in usual().into_iter().chain(crowded).chain(narrow) {
+    let brackets = sketches(
+        &job(2.7),
+        &on_brackets(&[0.3, 0.9, 1.4, 2.0, 2.4]),
+        &load(&[0.0, 2.7], &[12.0]),
+    );
+    let alone = sketches(&job(0.9), &on_brackets(&[0.45]), &load(&[0.0, 0.9], &[12.0]));
+    for svg in usual()
+        .into_iter()
+        .chain(crowded)
+        .chain(narrow)
+        .chain(brackets)
+        .chain(alone)
+    {
         let document = Document::parse(&svg).unwrap();
         let texts = boxes(&document);
         for (index, one) in texts.iter().enumerate() {
@@ -239,6 +285,52 @@ fn no_words_lie_over_words_or_leave_the_sheet() {
             }
         }
     }
+}
+
+#[test]
+fn brackets_are_drawn_where_they_stand() {
+    let places = [0.3, 0.9, 1.4, 2.0, 2.4];
+    let [_, front, side] = sketches(&job(2.7), &on_brackets(&places), &load(&[0.0, 2.7], &[12.0]));
+    let document = Document::parse(&front).unwrap();
+    let words: Vec<String> = boxes(&document).into_iter().map(|text| text.4).collect();
+    for name in ["B1", "B2", "B3", "B4", "B5", "900", "2400"] {
+        assert!(words.iter().any(|word| word == name), "{name} in {words:?}");
+    }
+    let label = |svg: &str| {
+        let document = Document::parse(svg).unwrap();
+        document.root_element().attribute("aria-label").unwrap().to_owned()
+    };
+    assert!(
+        label(&front).contains("B5 at 2400 mm") && label(&front).contains("10 props"),
+        "{}",
+        label(&front)
+    );
+    assert!(
+        label(&side).contains("brackets B1") && !label(&side).contains("needle"),
+        "{}",
+        label(&side)
+    );
+    let document = Document::parse(&side).unwrap();
+    let words: Vec<String> = boxes(&document).into_iter().map(|text| text.4).collect();
+    for name in ["B1-in", "B1-out", "2215", "2365", "150"] {
+        assert!(words.iter().any(|word| word == name), "{name} in {words:?}");
+    }
+    let mut inside = on_brackets(&places);
+    inside.props.retain(|prop| prop.side == "inside");
+    let [_, _, side_alone] = sketches(&job(2.7), &inside, &load(&[0.0, 2.7], &[12.0]));
+    let alone: Vec<String> = boxes(&Document::parse(&side_alone).unwrap())
+        .into_iter()
+        .map(|text| text.4)
+        .collect();
+    assert!(!alone.iter().any(|word| word == "450" || word == "B1-out"), "{alone:?}");
+    // Props that stand beside the wall, a bracket each.
+    assert_eq!(
+        document
+            .descendants()
+            .filter(|node| node.attribute("class") == Some("steel"))
+            .count(),
+        2
+    );
 }
 
 #[test]
@@ -299,6 +391,14 @@ fn odd_figures_still_give_a_sketch() {
             needle.pack_mm = odd;
         }
         for svg in sketches(&job(2.7), &option, &load(&[0.0, odd, 2.7], &[odd, 12.0])) {
+            assert!(!svg.contains("NaN") && !svg.contains("inf"), "{odd}");
+            Document::parse(&svg).unwrap();
+        }
+        let mut brackets = on_brackets(&[odd, 1.0]);
+        for bracket in brackets.props.iter_mut().filter_map(|prop| prop.bracket.as_mut()) {
+            bracket.y_mm = odd;
+        }
+        for svg in sketches(&job(2.7), &brackets, &load(&[0.0, 2.7], &[12.0])) {
             assert!(!svg.contains("NaN") && !svg.contains("inf"), "{odd}");
             Document::parse(&svg).unwrap();
         }

@@ -25,7 +25,13 @@ pub fn each(list: &Value, key: &str) -> Vec<f64> {
 
 /// The options of an answer.
 pub fn options(answer: &Value) -> &[Value] {
-    answer["options"].as_array().map_or(&[], Vec::as_slice)
+    // The engineer's own comes first and follows the engineer's figures, not the job's.
+    let all = answer["options"].as_array().map_or(&[][..], Vec::as_slice);
+    let own = all
+        .iter()
+        .position(|option| option["by"] == "tool")
+        .unwrap_or(all.len());
+    all.get(own..).unwrap_or_default()
 }
 
 /// The first option, else the nearest: what an arrangement that is held still comes to.

@@ -100,6 +100,8 @@ proptest! {
     fn fed_back_through_fix_an_option_gets_the_same_verdict(job in jobs(Kind::Ordinary)) {
         let mut job = job;
         job["builders_plan"] = Value::Null;
+        // An engineer's own figures are held apart and would come first.
+        job["engineer"] = Value::Null;
         let first = size(&job)?;
         for option in options(&first) {
             job["fix"] = arrangement(&job, option);
@@ -117,6 +119,8 @@ proptest! {
     fn fed_back_as_a_plan_an_option_gets_the_same_verdict(job in jobs(Kind::Ordinary)) {
         let mut job = job;
         job["builders_plan"] = Value::Null;
+        // An engineer's own figures are held apart and would come first.
+        job["engineer"] = Value::Null;
         let first = size(&job)?;
         for option in options(&first) {
             let mut plan = arrangement(&job, option);

@@ -42,6 +42,7 @@ pub fn option(sheet: &mut Sheet<'_>, option: &Value) {
         ];
         sheet.table(&columns, &needles);
     }
+    brackets(sheet, option);
     sheet.heading(2, "Props");
     props(sheet, rows(option, "props"));
     feet(sheet, option);
@@ -93,6 +94,36 @@ pub fn option(sheet: &mut Sheet<'_>, option: &Value) {
             &parts,
         );
     }
+}
+
+/// Places of brackets, which have no needle.
+fn brackets(sheet: &mut Sheet<'_>, option: &Value) {
+    if text(option, "kind") != "brackets" {
+        return;
+    }
+    let cells: Vec<Vec<Cell>> = rows(option, "props")
+        .iter()
+        .map(|prop| {
+            vec![
+                Cell::strong(text(prop, "name")),
+                Cell::new(figure(prop, "x_m", 3, "m")),
+                Cell::new(text(prop, "leaf")),
+                Cell::new(figure(prop, "arm_mm", 0, "mm")),
+                Cell::new(figure(prop, "rated_kn", 1, "kN")),
+                Cell::new(figure(prop, "load_kn", 1, "kN")),
+            ]
+        })
+        .collect();
+    sheet.heading(2, "Prop-head brackets");
+    let columns = [
+        Column("Bracket", 0.14, false),
+        Column("from the left jamb", 0.2, true),
+        Column("leaf", 0.16, false),
+        Column("arm", 0.14, true),
+        Column("maker's rated load", 0.2, true),
+        Column("carries", 0.16, true),
+    ];
+    sheet.table(&columns, &cells);
 }
 
 fn props(sheet: &mut Sheet<'_>, props: &[Value]) {

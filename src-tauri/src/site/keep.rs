@@ -61,6 +61,16 @@ impl Kept {
     }
 }
 
+/// Whether an option is the one picked: `brackets` and `engineer` name those of a kind of their own, all else is an aim of
+/// the tool's own needles.
+fn picked(option: &calc::proposal::Opt, pick: &str) -> bool {
+    match pick {
+        "engineer" => option.by == "engineer",
+        "brackets" => option.kind == "brackets",
+        aim => option.by == "tool" && option.kind == "needles" && option.aim == aim,
+    }
+}
+
 /// Describes the wall and keeps the option with this aim, both in one transaction.
 ///
 /// # Errors
@@ -72,7 +82,7 @@ pub fn keep(store: &mut Store, fields: &Fields, aim: &str, moment: Moment) -> An
     let Some(proposal) = &first.proposal else {
         return Err(Failure::described(first.problems));
     };
-    let Some(option) = proposal.options.iter().position(|option| option.aim == aim) else {
+    let Some(option) = proposal.options.iter().position(|option| picked(option, aim)) else {
         let words = "There is no such proposal for this wall as described. Send the engineer's brief instead.";
         return Err(Failure::new("nothing_to_keep", words));
     };

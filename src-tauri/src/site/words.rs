@@ -61,9 +61,13 @@ fn proposal(body: &Value) -> String {
         ("holds" | "close", "close") => "close to its limit",
         _ => "for an engineer to check, not to build from",
     };
+    let carriers = if option.get("kind").and_then(Value::as_str) == Some("brackets") {
+        "Brackets, no needles".to_owned()
+    } else {
+        format!("{} needles", count("needles"))
+    };
     format!(
-        "{} needles, {} props, used {:.0} %: {standing}.",
-        count("needles"),
+        "{carriers}, {} props, used {:.0} %: {standing}.",
         count("props"),
         // Rounded up: 99.2 % is shown as 100 %.
         (used * 100.0).ceil()

@@ -12,11 +12,15 @@ import { supportWords } from '../../words.js'
 /** How many kinds of figures stand on the page before the fold with all of them. */
 const SHOWN = 6
 
-/** Needles and use, large. @param {Option} option */
+/** How an option is picked among the others: by its aim, or because it is of a kind of its own. @param {Option} option */
+export const pickOf = (option) => (option.by === 'engineer' ? 'engineer' : option.kind === 'brackets' ? 'brackets' : option.aim)
+
+/** Needles or brackets and use, large. @param {Option} option */
 export function optionHead(option) {
+  const [count, what] = option.kind === 'brackets' ? [option.props.length, supportWords.onBrackets(option.props.length)] : [option.needles.length, supportWords.needles(option.needles.length)]
   const apart = option.spacing_m > 0 ? `, ${supportWords.apart(inMm(option.spacing_m))}` : ''
   return [
-    h('div', {}, h('div', { class: 'figure' }, h('b', {}, option.needles.length), h('span', {}, supportWords.needles(option.needles.length))), `${supportWords.props(option.props.length)}${apart}`),
+    h('div', {}, h('div', { class: 'figure' }, h('b', {}, count), h('span', {}, what)), `${supportWords.props(option.props.length)}${apart}`),
     h('div', {}, h('div', { class: 'figure' }, h('b', {}, percent(option.worst_utilisation)), h('span', {}, 'used')), supportWords.usedLine),
   ]
 }
@@ -58,12 +62,22 @@ function partsView(option) {
 
 /** @param {Option} option */
 function positionsView(option) {
+  if (option.kind === 'brackets') return bracketPlacesView(option)
   const [first] = option.needles
   if (!first) return null
   return h('section', {}, h('h2', {}, supportWords.positions),
     h('p', {}, supportWords.needleLine(first, option.needle_soffit_m), first.pack_mm > 0 && ` ${supportWords.pack(first.pack_mm)}`),
     h('table', {}, h('thead', {}, h('tr', {}, h('th', {}, 'Needle'), h('th', { class: 'n' }, supportWords.fromLeft), h('th', { class: 'n' }, supportWords.carries))),
       h('tbody', {}, option.needles.map((needle) => h('tr', {}, h('td', {}, needle.name), h('td', { class: 'n' }, `${inMm(needle.x_m)} mm`), h('td', { class: 'n' }, force(needle.load_kn)))))))
+}
+
+/** @param {Option} option */
+function bracketPlacesView(option) {
+  const [first] = option.props
+  if (!first) return null
+  return h('section', {}, h('h2', {}, supportWords.bracketsPlaces), h('p', {}, supportWords.bracketLine(first, option.needle_soffit_m)),
+    h('table', {}, h('thead', {}, h('tr', {}, h('th', {}, 'Bracket'), h('th', { class: 'n' }, supportWords.fromLeft), h('th', { class: 'n' }, supportWords.carries))),
+      h('tbody', {}, option.props.map((prop) => h('tr', {}, h('td', {}, prop.name), h('td', { class: 'n' }, `${inMm(prop.x_m ?? 0)} mm`), h('td', { class: 'n' }, force(prop.load_kn)))))))
 }
 
 /** @param {Option} option */

@@ -19,7 +19,7 @@ export function planForm(again) {
   return fold(supportWords.planTitle, [
     h('p', { class: 'hint' }, supportWords.planHint),
     choice(`${PLAN}kind`, choices.planKind, { changed: (value) => { clearBelow(PLAN); write(`${PLAN}kind`, value); again() } }),
-    kind && [placesView(kind), kind === 'needles' ? needleFields() : bracketFields(), h('button', { class: 'small', type: 'button', onclick: drop }, supportWords.planDrop)],
+    kind && [placesView(kind), fieldsOf(kind), h('button', { class: 'small', type: 'button', onclick: drop }, supportWords.planDrop)],
   ], kind !== undefined)
 }
 
@@ -37,6 +37,12 @@ function placesView(kind) {
   return [$places, known && h('div', { role: 'group', 'aria-label': supportWords.evenly },
     h('p', { class: 'hint' }, supportWords.evenly),
     h('div', { class: 'answers', 'data-count': 6 }, [1, 2, 3, 4, 5, 6].map((count) => h('button', { type: 'button', class: 'count', onclick: () => lay(count), 'aria-label': supportWords.layOut(count, kind) }, String(count)))))]
+}
+
+/** @param {string} kind */
+function fieldsOf(kind) {
+  if (kind === 'props') return null
+  return [kind === 'needles' ? needleFields() : bracketFields(), text(`${PLAN}feet`)]
 }
 
 function needleFields() {
@@ -67,6 +73,7 @@ export function planView({ builders_plan: plan }) {
   if (!plan) return null
   const checks = plan.checks ?? []
   return h('section', {}, h('h2', {}, supportWords.plan), h('p', {}, h('strong', {}, words.standing[plan.standing])), [plan.words].flat().map((line) => h('p', {}, line)),
+    (plan.filled ?? []).length > 0 && h('ul', { class: 'plainlist' }, (plan.filled ?? []).map((line) => h('li', {}, line))),
     checks.length > 0 && fold(supportWords.planFigures(checks.length), () => [partHead(), worstOfEach(checks).map((check) => whyView(check, `plan ${check.name}`))]))
 }
 
@@ -75,7 +82,7 @@ export function engineerForm() {
   const name = site.fields[`${ENGINEER}name`]
   return fold(name ? supportWords.engineerSaid(name) : supportWords.engineerTitle, [
     h('p', { class: 'hint' }, supportWords.engineerHint),
-    text(`${ENGINEER}name`), text(`${ENGINEER}date`), text(`${ENGINEER}section`), quantity(`${ENGINEER}spacing_m`), quantity(`${ENGINEER}load_kn_m`), text(`${ENGINEER}notes`),
+    text(`${ENGINEER}name`), text(`${ENGINEER}date`), text(`${ENGINEER}section`), quantity(`${ENGINEER}spacing_m`), quantity(`${ENGINEER}load_kn_m`), choice(`${ENGINEER}may_sleep`, choices.flag), text(`${ENGINEER}notes`),
   ], below(ENGINEER).length > 0)
 }
 

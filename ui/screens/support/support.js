@@ -9,7 +9,7 @@ import { figureNow, flush, jobFields, readAgain, site } from '../../parts/site.j
 import { standingView } from '../../parts/standing.js'
 import { fold, openAgain, openKeys } from '../../parts/why.js'
 import { supportWords, words } from '../../words.js'
-import { optionView, optionHead, sketches } from './option.js'
+import { optionView, optionHead, pickOf, sketches } from './option.js'
 import { engineerForm, engineerView, planForm, planView } from './plans.js'
 
 /** @typedef {import('../../parts/types.js').Proposal} Proposal */
@@ -58,7 +58,7 @@ export function supportScreen($main, again) {
     const { brief } = site.figures ?? {}
     put($end, assumedView(proposal), restsView(proposal), brief && briefView(brief, save, $saved),
       site.kept && h('p', { class: 'soft' }, supportWords.lastKept(time(site.kept.at))),
-      option && proposal.options.length > 0 && h('button', { class: 'do', type: 'button', onclick: () => keep(option.aim) }, supportWords.keep))
+      option && proposal.options.length > 0 && h('button', { class: 'do', type: 'button', onclick: () => keep(pickOf(option)) }, supportWords.keep))
     openAgain($main, open)
     const $aim = $body.querySelector('input[name=aim]:checked')
     if (held && $aim instanceof HTMLElement) $aim.focus({ preventScroll: true })
@@ -106,7 +106,7 @@ function aimView({ options }) {
   if (options.length < 2) return null
   return h('fieldset', { class: 'field aims' }, h('legend', {}, supportWords.aim), h('div', { class: 'answers' }, options.map((one, i) => h('label', {},
     h('input', { type: 'radio', name: 'aim', value: String(i), checked: i === Math.min(site.option, options.length - 1), onchange: () => { site.option = i; figureNow() } }),
-    h('span', {}, supportWords.aims[one.aim], h('small', {}, `${one.needles.length} × ${one.needles[0]?.section.split(' ')[0] ?? ''}, ${supportWords.used(percent(one.worst_utilisation))}`))))))
+    h('span', {}, supportWords.aims[pickOf(one)], h('small', {}, `${one.needles.length > 0 ? `${one.needles.length} × ${one.needles[0]?.section.split(' ')[0] ?? ''}` : `${one.props.length} ${supportWords.onBrackets(one.props.length)}`}, ${supportWords.used(percent(one.worst_utilisation))}`))))))
 }
 
 /** @param {Proposal} proposal */
