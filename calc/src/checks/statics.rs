@@ -1,5 +1,7 @@
 //! A needle as a simple beam on its two props, each leaf's load over its own thickness.
 
+use super::needle::OVERHANG_MM;
+
 /// Load of a leaf over its thickness.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Strip {
@@ -41,9 +43,16 @@ impl Bridge {
         }
     }
 
-    /// Reactions outside and inside, kN.
+    /// Reactions outside and inside, kN, with the needle's ends beyond the props.
     #[must_use]
     pub fn reactions_kn(&self) -> (f64, f64) {
+        let (outside, inside) = self.between_kn();
+        let end = self.weight_kn_m * OVERHANG_MM / 1000.0;
+        (outside + end, inside + end)
+    }
+
+    /// Reactions to what lies between the props, kN: the ends beyond would relieve the bending and are left out of it.
+    fn between_kn(&self) -> (f64, f64) {
         let span = self.span_mm();
         let own = self.weight_kn_m * span / 1000.0;
         let (mut outside, mut inside) = (own / 2.0, own / 2.0);
@@ -59,7 +68,7 @@ impl Bridge {
     #[must_use]
     pub fn moment_kn_m(&self, y_mm: f64) -> f64 {
         let x = (y_mm - self.outside_mm) / 1000.0;
-        let (outside, _) = self.reactions_kn();
+        let (outside, _) = self.between_kn();
         let mut moment = outside * x - self.weight_kn_m * x * x / 2.0;
         for strip in &self.strips {
             let (from, to) = (
@@ -78,7 +87,7 @@ impl Bridge {
     /// Largest bending moment, kNm: where the shear force changes sign.
     #[must_use]
     pub fn largest_moment_kn_m(&self) -> f64 {
-        let (mut shear, _) = self.reactions_kn();
+        let (mut shear, _) = self.between_kn();
         let mut largest: f64 = 0.0;
         let mut place = self.outside_mm;
         for strip in &self.strips {
