@@ -218,10 +218,26 @@ fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], feet: &[Foot], che
         cut: (scene.geometry.cut_left_m, scene.geometry.cut_right_m),
         jambs: (jamb(scene.beside_m.0), jamb(scene.beside_m.1)),
     };
-    let leaves: Vec<&Steps> = (0..scene.leaves.len())
-        .filter_map(|i| scene.loads.straight(i))
+    // Each loss is judged for either way of coming down, and the harder one is told.
+    let ways: Vec<Vec<OneLost>> = scene
+        .loads
+        .ways()
+        .map(|leaves| line.lose_each(&leaves.iter().collect::<Vec<&Steps>>()))
         .collect();
-    line.lose_each(&leaves)
+    let harder = |a: OneLost, b: OneLost| match (a.utilisation, b.utilisation) {
+        (None, _) => a,
+        (_, None) => b,
+        (Some(x), Some(y)) => {
+            if y > x {
+                b
+            } else {
+                a
+            }
+        }
+    };
+    ways.into_iter()
+        .reduce(|a, b| a.into_iter().zip(b).map(|(a, b)| harder(a, b)).collect())
+        .unwrap_or_default()
 }
 
 fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
