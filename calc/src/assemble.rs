@@ -98,7 +98,9 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         }
         legs.push(pair);
     }
-    let v_kn = found.loads.iter().map(|load| load.lever_kn).sum::<f64>();
+    let needle_m = (found.candidate.inside_mm - found.candidate.outside_mm + 2.0 * OVERHANG_MM) / 1000.0;
+    let needle_kn = section.member.mass_kg_m() * 9.81e-3 * needle_m;
+    let v_kn = found.loads.iter().map(|load| load.lever_kn + needle_kn).sum::<f64>();
     let braced = sideways::brace(scene.job, scene.geometry, scene.geometry.soffit_m, v_kn, &found.axes);
     sideways::check(&braced, &mut full);
     let needles_mm: Vec<f64> = found
