@@ -101,7 +101,9 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
         }
         legs.push(pair);
     }
-    let v_kn = found.loads.iter().map(|load| load.lever_kn).sum::<f64>();
+    let needle_m = (found.candidate.inside_mm - found.candidate.outside_mm + 2.0 * OVERHANG_MM) / 1000.0;
+    let needle_kn = section.member.mass_kg_m() * 9.81e-3 * needle_m;
+    let v_kn = found.loads.iter().map(|load| load.lever_kn + needle_kn).sum::<f64>();
     let braced = sideways::brace(
         scene.job,
         scene.geometry,
@@ -274,10 +276,26 @@ fn one_lost(scene: &Scene<'_>, found: &Found, props: &[Prop], feet: &[Foot], che
         jambs: (jamb(scene.beside_m.0), jamb(scene.beside_m.1)),
         national: scene.national,
     };
-    let leaves: Vec<&Steps> = (0..scene.leaves.len())
-        .filter_map(|i| scene.loads.straight(i))
+    // Each loss is judged for either way of coming down, and the harder one is told.
+    let ways: Vec<Vec<OneLost>> = scene
+        .loads
+        .ways()
+        .map(|leaves| line.lose_each(&leaves.iter().collect::<Vec<&Steps>>()))
         .collect();
-    line.lose_each(&leaves)
+    let harder = |a: OneLost, b: OneLost| match (a.utilisation, b.utilisation) {
+        (None, _) => a,
+        (_, None) => b,
+        (Some(x), Some(y)) => {
+            if y > x {
+                b
+            } else {
+                a
+            }
+        }
+    };
+    ways.into_iter()
+        .reduce(|a, b| a.into_iter().zip(b).map(|(a, b)| harder(a, b)).collect())
+        .unwrap_or_default()
 }
 
 fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {

@@ -89,6 +89,11 @@ impl Loads {
         self.variants.first().and_then(|leaves| leaves.get(leaf))
     }
 
+    /// The ways of coming down, each with its leaves: straight first, then spread where that differs.
+    pub fn ways(&self) -> impl Iterator<Item = &Vec<Steps>> {
+        self.variants.iter()
+    }
+
     /// Largest mean service load per metre of a leaf between two places, over the ways of coming down.
     #[must_use]
     pub fn mean_service(&self, leaf: usize, a: f64, b: f64) -> f64 {

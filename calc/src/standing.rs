@@ -155,13 +155,14 @@ fn sides(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>, out:
         });
         least
     });
-    if corner < CORNER_M {
+    // A difference of decimal input such as 1.63 m less 1.18 m is off by its binary error.
+    if corner < CORNER_M - 1e-9 {
         out.no_model.push(Reason::new(
             "corner",
             format!("The opening comes within {corner:.2} m of a corner; at least {CORNER_M} m is needed."),
         ));
     }
-    if least < CORNER_M {
+    if least < CORNER_M - 1e-9 {
         out.no_model.push(Reason::new(
             "pier",
             format!("Only {least:.2} m of masonry stays beside the cut; at least {CORNER_M} m is needed."),

@@ -319,6 +319,42 @@ impl Descent<'_> {
         }
     }
 
+    /// At the heads of a course's openings the spreading loads come to rest: what stands over an opening goes to its
+    /// jambs, what stands clear of all of them goes straight down, or spreads on from their sills.
+    fn pass_heads(&mut self, top: f64, holes: &[&Hole]) {
+        let Some(highest) = holes.iter().map(|hole| hole.head.min(top)).reduce(f64::max) else {
+            return;
+        };
+        let sill = holes.iter().map(|hole| hole.sill).fold(f64::NEG_INFINITY, f64::max);
+        let mut clear = Vec::new();
+        if self.spread_on {
+            let (left, right) = self.ends();
+            let (on, over) = std::mem::take(&mut self.spreading).into_iter().partition(|load| {
+                let grow = (load.level - highest).max(0.0);
+                let (from, to) = ((load.from - grow).max(left), (load.to + grow).min(right));
+                holes
+                    .iter()
+                    .all(|hole| hole.from >= to - 1e-9 || hole.to <= from + 1e-9)
+            });
+            self.spreading = over;
+            let rest = |load: Spreading| {
+                let grow = (load.level - highest).max(0.0);
+                let (from, to) = ((load.from - grow).max(left), (load.to + grow).min(right));
+                let level = sill;
+                Spreading {
+                    from,
+                    to,
+                    level,
+                    ..load
+                }
+            };
+            let on: Vec<Spreading> = on;
+            clear = on.into_iter().map(rest).collect();
+        }
+        self.settle(highest);
+        self.spreading.extend(clear);
+    }
+
     /// Masonry from `top` down to `bottom`, not below the needles, with its openings.
     fn course(&mut self, top: f64, bottom: f64, leaves: &[Leaf], holes: &[Hole]) {
         let bottom = bottom.max(self.geometry.soffit_m);
@@ -330,9 +366,7 @@ impl Descent<'_> {
             .iter()
             .filter(|hole| hole.head > bottom && hole.to > left && hole.from < right)
             .collect();
-        if let Some(highest) = holes.iter().map(|hole| hole.head.min(top)).reduce(f64::max) {
-            self.settle(highest);
-        }
+        self.pass_heads(top, &holes);
         let weights: Vec<f64> = leaves.iter().map(leaf_weight_kn_m2).collect();
         for hole in &holes {
             self.opening(hole, (top, bottom), &weights, &holes);

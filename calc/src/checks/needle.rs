@@ -235,7 +235,8 @@ fn webs(at: At, loaded: &Loaded<'_>, section: &SteelSection, grade: SteelGrade, 
         })
     };
     let open = |load, ss_mm| {
-        let (a_mm, c_mm) = (loaded.strength.span_mm(), OVERHANG_MM - HEAD_MM / 2.0);
+        // The axis moved 25 mm outwards leaves so much less of the end.
+        let (a_mm, c_mm) = (loaded.strength.span_mm(), OVERHANG_MM - SHIFT_MM - HEAD_MM / 2.0);
         f_rd(&Web {
             section: *section,
             fy_n_mm2: grade.fy_n_mm2,

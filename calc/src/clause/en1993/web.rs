@@ -69,18 +69,24 @@ pub fn f_rd(args: &Web) -> WebResult {
     let s = &args.section;
     let (tw, tf, fy) = (s.tw_mm, s.tf_mm, args.fy_n_mm2);
     let hw = s.h_mm - 2.0 * tf;
+    // 6.3(1): the stiff length is not taken longer than the web is deep.
+    let ss = args.ss_mm.min(hw);
     let kf = match args.load {
         WebLoad::Interior => 6.0 + 2.0 * (hw / args.a_mm).powi(2),
-        WebLoad::End => (2.0 + 6.0 * (args.ss_mm + args.c_mm) / hw).min(6.0),
+        WebLoad::End => (2.0 + 6.0 * (ss + args.c_mm) / hw).min(6.0),
     };
     let fcr = 0.9 * kf * E_N_MM2 * tw.powi(3) / hw;
     let m1 = s.b_mm / tw;
-    let length = |m2: f64| match args.load {
-        WebLoad::Interior => (args.ss_mm + 2.0 * tf * (1.0 + (m1 + m2).sqrt())).min(args.a_mm),
-        WebLoad::End => {
-            let le = (kf * E_N_MM2 * tw * tw / (2.0 * fy * hw)).min(args.ss_mm + args.c_mm);
-            let short = le + tf * (m1 / 2.0 + (le / tf).powi(2) + m2).sqrt();
-            short.min(le + tf * (m1 + m2).sqrt())
+    let length = |m2: f64| {
+        let inside = (ss + 2.0 * tf * (1.0 + (m1 + m2).sqrt())).min(args.a_mm);
+        match args.load {
+            WebLoad::Interior => inside,
+            // 6.5(3): the smallest of Equations (6.10), (6.11) and (6.12).
+            WebLoad::End => {
+                let le = (kf * E_N_MM2 * tw * tw / (2.0 * fy * hw)).min(ss + args.c_mm);
+                let short = le + tf * (m1 / 2.0 + (le / tf).powi(2) + m2).sqrt();
+                short.min(le + tf * (m1 + m2).sqrt()).min(inside)
+            }
         }
     };
     let slenderness = |ly: f64| (ly * tw * fy / fcr).sqrt();

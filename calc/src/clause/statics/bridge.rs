@@ -1,6 +1,7 @@
 //! A needle on its two props, each leaf's load over its own thickness; quick, for the search.
 
 use super::{Placed, SpanLoad};
+use crate::checks::needle::OVERHANG_MM;
 
 /// A needle between its outside and inside prop.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,9 +33,16 @@ impl Bridge {
         }
     }
 
-    /// Reactions outside and inside, kN.
+    /// Reactions outside and inside, kN, with the needle's ends beyond the props.
     #[must_use]
     pub fn reactions_kn(&self) -> (f64, f64) {
+        let (outside, inside) = self.between_kn();
+        let end = self.weight_kn_m * OVERHANG_MM / 1000.0;
+        (outside + end, inside + end)
+    }
+
+    /// Reactions to what lies between the props, kN: the ends beyond would relieve the bending and are left out of it.
+    fn between_kn(&self) -> (f64, f64) {
         self.placed().reactions_kn()
     }
 
@@ -57,7 +65,7 @@ impl Bridge {
     /// the place is found without a search.
     #[must_use]
     pub fn largest_moment_kn_m(&self) -> f64 {
-        let (mut shear, _) = self.reactions_kn();
+        let (mut shear, _) = self.between_kn();
         let mut largest: f64 = 0.0;
         let mut place = self.outside_mm;
         for strip in &self.strips {
