@@ -131,11 +131,11 @@ impl Wave {
             (sb, cb) = (sb * cp + cb * sp, cb * cp - sb * sp);
             let next = (self.e * c + self.d * s + self.b * sb).abs();
             best = best.max(next);
-            if station > 1 && here >= before && here >= next {
-                let curve = before - 2.0 * here + next;
-                if curve < 0.0 {
-                    best = best.max(here - (next - before).powi(2) / (8.0 * curve));
-                }
+            // The top of the parabola through three stations, wherever it lies between them: also beside a tube's end,
+            // or the largest offset would jump as the top moves past a station.
+            let curve = before - 2.0 * here + next;
+            if station > 1 && curve < 0.0 && (next - before).abs() <= -2.0 * curve {
+                best = best.max(here - (next - before).powi(2) / (8.0 * curve));
             }
             (before, here) = (here, next);
         }
