@@ -225,8 +225,16 @@ fn fill(
         return (candidate, Judged::nothing(worst));
     };
     room(scene, &candidate, &mut worst);
-    // A needle over the limit needs no look at the others, nor at its legs, to be passed over.
-    for (i, load) in loads.iter().enumerate() {
+    // A needle over the limit needs no look at the others, nor at its legs, to be passed over; the most loaded one is
+    // looked at first.
+    let heaviest = loads
+        .iter()
+        .enumerate()
+        .max_by(|a, b| a.1.load_kn.total_cmp(&b.1.load_kn))
+        .map_or(0, |(i, _)| i);
+    let rest = (0..loads.len()).filter(|i| *i != heaviest);
+    for i in std::iter::once(heaviest).chain(rest) {
+        let Some(load) = loads.get(i) else { continue };
         needle::check(
             i,
             &loaded(scene, load, member, inside_mm, outside_mm),
