@@ -162,3 +162,5 @@ fn key_kind(fields: &'static [Field], key: &str) -> Option<Kind> {
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod shown;
