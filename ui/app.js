@@ -71,9 +71,13 @@ function draw(screen) {
   else if (screen === 'record') recordScreen($page)
   else update = wallScreen($page, again)
   const refresh = () => {
+    // What comes in above must not push away what somebody works on.
+    const $held = document.activeElement
+    const top = $held && $main.contains($held) && $held !== $main ? $held.getBoundingClientRect().top : null
     update()
     live.update()
     if (asks || screen === 'support') showProblems($problems)
+    if (top !== null && $held?.isConnected) scrollBy(0, $held.getBoundingClientRect().top - top)
   }
   listen({ figures: refresh, kept: markKept, trouble: (words) => put($trouble, words) })
   refresh()

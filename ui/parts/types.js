@@ -11,6 +11,8 @@
  * @typedef {{name: string, needle: string, side: 'inside'|'outside', kind: string, size: string, length_m: number, load_kn: number, working_load_kn: number, kappa: number, utilisation: number, x_m?: number, leaf?: string, arm_mm?: number, rated_kn?: number}} Prop
  * @typedef {{prop: string, board_mm: number[], under_board_kpa: number, under_slab_kpa: number|null, allowed_kpa: number, utilisation: number}} Foot
  * @typedef {{lost: string, worst: string, utilisation: number|null, words: string}} Lost
+ * @typedef {{floor: number, side: 'inside'|'outside', needed: boolean, why: string, header: string|null, length_m: number|null, distance_mm: number|null, spacing_m: number|null, load_kn: number|null, takes_kn: number, props: Prop[], feet: Foot[], way: string[], checks: Check[]}} FloorLine
+ * @typedef {{code: string, words: string, why: string, source: Source}} Question
  * @typedef {object} Option
  * @property {'needles'|'brackets'} kind
  * @property {'tool'|'engineer'} by
@@ -24,7 +26,7 @@
  * @property {Prop[]} props
  * @property {Foot[]} feet
  * @property {any} bracing
- * @property {any[]} floor_lines
+ * @property {FloorLine[]} floor_lines
  * @property {{what: string, count: number, mass_kg: number}[]} parts
  * @property {Check[]} checks
  * @property {Lost[]} one_lost
@@ -58,14 +60,15 @@
  * @property {Option[]} options
  * @property {Option|null} nearest
  * @property {Step[]} order
- * @property {{standing: Standing, checks?: Check[], words: string[]|string}|null} [builders_plan]
- * @property {{compared: string[]}|null} [engineer]
+ * @property {{standing: Standing, checks?: Check[], words: string[]|string, filled?: string[]}|null} [builders_plan]
+ * @property {{compared: string[], option?: Option|null}|null} [engineer]
  * @typedef {{title: string, sections: {heading: string, lines: string[]}[]}} Brief
  * @typedef {object} Figures
  * @property {Problem[]} problems
  * @property {Proposal|null} proposal
  * @property {{stack?: string|null, front?: string|null, side?: string|null}} sketches
  * @property {Brief|null} [brief]
+ * @property {Question[]} [questions]
  * @typedef {object} Photo
  * @property {string} sha
  * @property {string} short

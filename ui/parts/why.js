@@ -1,5 +1,5 @@
 // @ts-check
-import { checkWords } from '../fields.js'
+import { atWords, checkWords } from '../fields.js'
 import { supportWords, words } from '../words.js'
 import { h, put, quiet } from './dom.js'
 import { amount, percent } from './numbers.js'
@@ -13,7 +13,7 @@ import { usedBar } from './standing.js'
  */
 export function whyView(check, key = `${check.name} ${check.at}`) {
   return h('details', { class: 'why' },
-    h('summary', { 'data-key': key, 'data-open': words.why, 'data-close': words.shut }, partRow(`${checkWords(check.name)}, ${check.at}`, amount(check.demand, check.unit), amount(check.resistance, check.unit), check.utilisation)),
+    h('summary', { 'data-key': key, 'data-open': words.why, 'data-close': words.shut }, partRow(`${checkWords(check.name)}, ${atWords(check.at)}`, amount(check.demand, check.unit), amount(check.resistance, check.unit), check.utilisation)),
     h('ol', { class: 'steps' }, check.steps.map((step) => h('li', {}, step))),
     h('p', { class: 'source' }, [check.source.document, check.source.locator, check.source.seen].filter(Boolean).join(', '), '.'))
 }
@@ -44,13 +44,13 @@ export function worstOfEach(checks) {
 /**
  * A part of the page that opens; its title says what is in it.
  * @param {string} title @param {any} children what is in it, or what makes it when it is opened for the first time
- * @param {boolean} [open]
+ * @param {boolean} [open] @param {string} [key] by which it stays open where titles are alike
  */
-export function fold(title, children, open = false) {
+export function fold(title, children, open = false, key = String(title).replace(/[\d:(].*$/, '')) {
   const $in = h('div', {})
   const fill = () => { if (!$in.hasChildNodes()) put($in, typeof children === 'function' ? children() : children) }
   if (open || typeof children !== 'function') fill()
-  return h('details', { class: 'fold', open, ontoggle: fill, onfill: fill }, h('summary', { 'data-key': String(title).replace(/[\d:(].*$/, ''), 'data-open': words.open, 'data-close': words.shut }, h('span', {}, title)), $in)
+  return h('details', { class: 'fold', open, ontoggle: fill, onfill: fill }, h('summary', { 'data-key': key, 'data-open': words.open, 'data-close': words.shut }, h('span', {}, title)), $in)
 }
 
 /** What is open on a page, so that it stays open when the page is drawn anew. @param {Element} $root */

@@ -7,7 +7,7 @@
 mod quantity;
 mod tree;
 
-pub use quantity::{Unit, number};
+pub use quantity::number;
 
 use calc::Problem;
 use calc::job::job_schema;
@@ -103,8 +103,9 @@ fn value_at(path: &str, text: &str) -> Result<Value, Problem> {
     if text == "null" {
         return Ok(Value::Null);
     }
-    let unit = Unit::of_path(path);
-    match kind_at(path) {
+    let kind = kind_at(path);
+    let unit = kind.and_then(quantity::unit_of);
+    match kind {
         Some(Kind::List(..)) if text == EMPTY_LIST => Ok(Value::Array(Vec::new())),
         Some(Kind::Number(..) | Kind::Whole(..)) => number(path, text, unit).map(json_number),
         Some(Kind::Flag) => match text {
@@ -116,23 +117,15 @@ fn value_at(path: &str, text: &str) -> Result<Value, Problem> {
                 "true or false",
             )),
         },
-        Some(Kind::Tuple(_)) => numbers(path, text, unit),
-        Some(Kind::List(Kind::Number(..), _)) => numbers(path, text, unit),
+        Some(Kind::Tuple(_) | Kind::List(Kind::Number(..), _)) => {
+            let read = quantity::numbers(path, text, unit)?;
+            Ok(read.into_iter().map(json_number).collect())
+        }
         // Unknown keys go through as they are: `calc` names them and the nearest key it knows.
         Some(Kind::Text(_) | Kind::Choice(_) | Kind::TextOr(_) | Kind::List(..) | Kind::Object(_)) | None => {
             Ok(Value::String(text.to_owned()))
         }
     }
-}
-
-/// Several numbers in one text: `0.45; 1.35 2.25`, `100 × 50`.
-fn numbers(path: &str, text: &str, unit: Unit) -> Result<Value, Problem> {
-    text.split([';', ' ', '×', 'x', '\n', '\t'])
-        .map(|part| part.trim_end_matches(','))
-        .filter(|part| !part.is_empty() && !unit.is_named(part))
-        .map(|part| number(path, part, unit).map(json_number))
-        .collect::<Result<Vec<Value>, Problem>>()
-        .map(Value::Array)
 }
 
 /// A whole number stays whole, so that a job reads the same after a round trip.
@@ -169,3 +162,5 @@ fn key_kind(fields: &'static [Field], key: &str) -> Option<Kind> {
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod shown;

@@ -35,7 +35,7 @@ fn a_length_may_be_typed_with_point_comma_or_unit() {
 fn wrong_text_names_the_path_what_is_wrong_and_what_would_be_right() {
     let problem = one("/opening/width_m", "wide").unwrap_err();
     assert_eq!(problem.path, "/opening/width_m");
-    assert!(problem.wrong.contains("`wide` is not a number"), "{}", problem.wrong);
+    assert!(problem.wrong.contains("“wide” is not a number"), "{}", problem.wrong);
     assert!(problem.right.contains("3600 mm"), "{}", problem.right);
     for text in [
         "3.6 kg", "1.2.3", "1e3", "nan", "inf", "--1", "3-6", "0x10", "3.6 m m", ".", ",",
@@ -51,6 +51,43 @@ fn a_comma_that_could_be_thousands_is_asked_again() {
     assert!(problem.wrong.contains("two ways"), "{}", problem.wrong);
     assert_eq!(one("/opening/width_m", "0,750"), Ok(json!(0.75)));
     assert_eq!(one("/opening/width_m", "3,65"), Ok(json!(3.65)));
+}
+
+/// Feet and inches by the agreement of 1959: a foot 0.3048 m, an inch 25.4 mm; 12 psf is 12 × 47.880 26 Pa.
+#[test]
+fn feet_inches_and_pounds_work_in_any_field() {
+    assert_eq!(one("/opening/width_m", "11' 9\""), Ok(json!(3.5814)));
+    assert_eq!(one("/wall/leaves/0/thickness_mm", "4 1/8 in"), Ok(json!(104.775)));
+    let psf = one("/above/0/floor/dead_kn_m2", "12 psf").unwrap().as_f64().unwrap();
+    assert!((psf - 12.0 * 0.047_880_26).abs() < 1e-7, "{psf}");
+    assert_eq!(one("/site/days", "4 weeks"), Ok(json!(28)));
+    assert_eq!(one("/opening/beam/mass_kg_m", "30 kg/m"), Ok(json!(30)));
+    // A sheet's rows have no key of their own: the schema says which unit.
+    assert_eq!(one("/props/0/table/0/0", "3000 mm"), Ok(json!(3)));
+    assert_eq!(one("/props/0/table/0/1", "20 kN"), Ok(json!(20)));
+    for text in ["3 kN", "2 tons", "2,000 mm", "11 ft 14 in", "4 1/8"] {
+        let problem = one("/opening/width_m", text).unwrap_err();
+        assert!(problem.right.contains("11 ft 9 in"), "{text}: {problem:?}");
+    }
+}
+
+#[test]
+fn a_list_says_its_unit_for_all_or_for_each() {
+    let x = "/builders_plan/needles_x_m";
+    for text in ["18 in; 54 in; 90 in", "1' 6\"; 4' 6\"; 7' 6\"", "18 54 90 in", "457.2 mm; 1371.6 mm; 2286 mm", "0.4572; 1.3716; 2.286 m", "0,4572 1,3716, 2,286"] {
+        if text.ends_with("2,286") {
+            assert!(one(x, text).unwrap_err().wrong.contains("two ways"), "{text}");
+        } else {
+            assert_eq!(one(x, text), Ok(json!([0.4572, 1.3716, 2.286])), "{text}");
+        }
+    }
+    // 4 mm of plate would be read where 4 inches were meant.
+    assert_eq!(one("/roof/plate_mm", "4 × 2 in"), Ok(json!([101.6, 50.8])));
+    assert_eq!(one("/roof/plate_mm", "4x2 in"), Ok(json!([101.6, 50.8])));
+    for text in ["18; 54; 90 in", "18 in; 54; 90", "0.45; 54 in"] {
+        assert!(one(x, text).unwrap_err().wrong.contains("some without"), "{text}");
+    }
+    assert_eq!(one("/roof/truss_x_m", "−0.3; 0.3; 0.9"), Ok(json!([-0.3, 0.3, 0.9])));
 }
 
 #[test]

@@ -2,10 +2,11 @@
 
 use crate::form::{self, Fields};
 use calc::brief::Brief;
+use calc::order::{Question, questions};
 use calc::proposal::Opt;
 use calc::{Job, Problem, Proposal};
 use serde::Serialize;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 /// What the description gives.
 #[derive(Clone, Debug, Serialize)]
@@ -22,6 +23,8 @@ pub struct Figure {
     pub sketches: Sketches,
     /// What to ask an engineer, where the answer is not plainly that it holds.
     pub brief: Option<Brief>,
+    /// What to ask the builder, in writing, before hiring.
+    pub questions: Vec<Question>,
 }
 
 /// Drawings as SVG text.
@@ -67,6 +70,7 @@ pub fn figure(fields: &Fields, option: usize) -> Figure {
     Figure {
         words: calc::brief::wall_lines(&described),
         brief: calc::brief::brief(&described, &proposal),
+        questions: questions(&described),
         job,
         problems,
         proposal: Some(proposal),
@@ -76,6 +80,7 @@ pub fn figure(fields: &Fields, option: usize) -> Figure {
 
 fn empty(job: Value, problems: Vec<Problem>) -> Figure {
     Figure {
+        questions: early_questions(&job),
         job,
         problems,
         proposal: None,
@@ -83,4 +88,24 @@ fn empty(job: Value, problems: Vec<Problem>) -> Figure {
         sketches: Sketches::default(),
         brief: None,
     }
+}
+
+/// The questions while the wall is not described yet, when they are wanted most. They follow the country and the days that
+/// the support stands; a stand-in holds the place of the rest.
+fn early_questions(job: &Value) -> Vec<Question> {
+    let mut stand_in = json!({
+        "contract": 1, "opening": {"width_m": 1, "head_m": 2}, "above": [],
+        "wall": {"leaves": [{"material": "clay_brick", "thickness_mm": 215}]}
+    });
+    if let (Some(map), Some(country)) = (stand_in.as_object_mut(), job.get("country").filter(|one| one.is_string())) {
+        map.insert("country".to_owned(), country.clone());
+    }
+    let days = job.pointer("/site/days").filter(|days| days.is_number());
+    let with_days = days.and_then(|days| {
+        let mut long = stand_in.clone();
+        long.as_object_mut()?.insert("site".to_owned(), json!({ "days": days }));
+        Some(Job::from_value(&long).ok()?.0)
+    });
+    let read = with_days.or_else(|| Some(Job::from_value(&stand_in).ok()?.0));
+    read.map(|job| questions(&job)).unwrap_or_default()
 }

@@ -2,7 +2,10 @@
 
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
+use crate::form;
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
+use calc::Problem;
+use calc::units::Unit;
 use serde::Serialize;
 use serde_json::{Map, Value, json};
 
@@ -148,8 +151,44 @@ fn evaluated(store: &Store, round: &Value, moment: Moment) -> Answer<(Kept, Valu
     full.insert("option".to_owned(), option);
     full.insert("earlier".to_owned(), Value::Array(earlier));
     full.insert("at".to_owned(), json!(moment.rfc3339()));
+    let mut problems = Vec::new();
+    for key in READ {
+        if let Some(read) = full.get_mut(key) {
+            read_texts(&format!("/{key}"), key, read, &mut problems);
+        }
+    }
+    if !problems.is_empty() {
+        return Err(Failure::described(problems));
+    }
     let full = Value::Object(full);
     let evaluation = calc::round_value(&full).map_err(Failure::described)?;
     let evaluation = serde_json::to_value(evaluation).map_err(|why| Failure::new("body", why.to_string()))?;
     Ok((kept, full, evaluation))
+}
+
+/// Measures come as they were typed, with or without a unit; they are read as any other field is, so that the record keeps
+/// numbers.
+fn read_texts(path: &str, key: &str, value: &mut Value, problems: &mut Vec<Problem>) {
+    match value {
+        Value::Object(map) => {
+            for (key, below) in map.iter_mut() {
+                read_texts(&format!("{path}/{key}"), key, below, problems);
+            }
+        }
+        Value::Array(items) => {
+            for (row, below) in items.iter_mut().enumerate() {
+                read_texts(&format!("{path}/{row}"), key, below, problems);
+            }
+        }
+        Value::String(text) => {
+            let unit = Unit::of_key(key);
+            if unit.is_some() || key == "collar_turns" {
+                match form::number(path, text, unit) {
+                    Ok(read) => *value = json!(read),
+                    Err(problem) => problems.push(problem),
+                }
+            }
+        }
+        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
 }

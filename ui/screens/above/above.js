@@ -18,7 +18,7 @@ export function aboveScreen($main, again) {
   const $stack = h('div', { class: 'drawing' })
   $main.append(h('div', { class: 'sides' },
     h('div', { class: 'beside' }, $stack, $figures),
-    h('div', {}, storeysView(again), roofView(), pointsView(again), siteView())))
+    h('div', {}, storeysView(again), roofView(again), pointsView(again), siteView())))
   return () => {
     const { proposal, sketches } = site.figures ?? {}
     put($stack, ...drawing(sketches?.stack).childNodes)
@@ -49,7 +49,7 @@ function storeysView(again) {
       if (storeys.includes(i)) continue
       // A storey nobody described yet has a floor on this wall until somebody says otherwise, and no windows that lighten it.
       write(`/above/${i}/openings`, '[]')
-      write(`/above/${i}/floor/beam_and_block`, 'false')
+      write(`/above/${i}/floor/held_apart`, 'false')
     }
     again()
   }
@@ -69,7 +69,7 @@ function storeyView(i, again) {
   const windows = rows(`${at}/openings/`)
   return h('section', {}, h('h2', {}, `Storey ${i + 1} above`), quantity(`${at}/height_m`),
     choice(`${at}/floor/direction`, choices.floor, { value: direction, changed: setFloor }),
-    !none && floorView(`${at}/floor`),
+    !none && floorView(`${at}/floor`, again),
     rowList(aboveWords.windows, windows, aboveWords.addWindow(i), {
       name: (row) => `Window ${row + 1}`,
       row: (row) => ['x_m', 'width_m', 'sill_m', 'height_m'].map((key) => quantity(`${at}/openings/${row}/${key}`)),
@@ -79,11 +79,13 @@ function storeyView(i, again) {
     fold(aboveWords.other, otherWall(at, again), below(`${at}/leaves/`).length > 0))
 }
 
-/** @param {string} at */
-function floorView(at) {
+/** @param {string} at @param {() => void} again */
+function floorView(at, again) {
   return h('div', {},
     quantity(`${at}/inside_span_m`), quantity(`${at}/outside_span_m`), choice(`${at}/continuous`, choices.flag), pick(`${at}/leaf`, choices.leaf), quantity(`${at}/bearing_m`),
-    choice(`${at}/slept_in`, choices.flag), choice(`${at}/empty`, choices.flag),
+    pick(`${at}/beam_and_block`, choices.made), choice(`${at}/slept_in`, choices.flag), choice(`${at}/empty`, choices.flag),
+    choice(`${at}/held_apart`, choices.flag, { changed: (value) => { write(`${at}/held_apart`, value); again() } }),
+    site.fields[`${at}/held_apart`] === 'true' && h('p', { class: 'warn' }, aboveWords.heldApart),
     fold(aboveWords.loads, ['dead_kn_m2', 'imposed_kn_m2', 'partitions_kn_m2', 'joist_depth_m', 'joist_spacing_m'].map((key) => quantity(`${at}/${key}`))))
 }
 
@@ -100,9 +102,18 @@ function otherWall(at, again) {
     own && rows(`${at}/leaves/`).map((leaf) => leafView(`${at}/leaves/${leaf}`, count === 1 ? 'The leaf' : leaf === 0 ? 'Outer leaf' : 'Inner leaf'))]
 }
 
-function roofView() {
-  return h('section', {}, h('h2', {}, aboveWords.roof), choice('/roof/kind', choices.roof), choice('/roof/bears', choices.bears),
-    quantity('/roof/span_m'), quantity('/roof/pitch_deg'), quantity('/roof/overhang_m'), quantity('/roof/bearing_m'), pick('/roof/leaf', choices.leaf),
+/** Only where the roof has trusses, or was said to. */
+function trusses() {
+  const $places = text('/roof/truss_x_m')
+  const kind = site.fields['/roof/kind']
+  $places.hidden = kind !== 'trusses' && kind !== undefined && !site.fields['/roof/truss_x_m']
+  return $places
+}
+
+/** @param {() => void} again */
+function roofView(again) {
+  return h('section', {}, h('h2', {}, aboveWords.roof), choice('/roof/kind', choices.roof, { changed: (value) => { write('/roof/kind', value); again() } }), choice('/roof/bears', choices.bears),
+    quantity('/roof/span_m'), quantity('/roof/pitch_deg'), quantity('/roof/overhang_m'), quantity('/roof/bearing_m'), pick('/roof/leaf', choices.leaf), trusses(),
     fold(aboveWords.roofLoads, [quantity('/roof/dead_kn_m2'), quantity('/roof/ceiling_kn_m2'), text('/roof/plate_mm')]))
 }
 
@@ -120,5 +131,5 @@ function pointsView(again) {
 }
 
 function siteView() {
-  return h('section', {}, h('h2', {}, aboveWords.site), quantity('/site/days'), quantity('/site/altitude_m'), quantity('/site/snow_zone'), quantity('/site/wind_m_s'), pick('/site/terrain', choices.terrain))
+  return h('section', {}, h('h2', {}, aboveWords.site), quantity('/site/days'), quantity('/site/altitude_m'), quantity('/site/snow_zone'), quantity('/site/wind_m_s'), pick('/site/terrain', choices.terrain), pick('/site/national', choices.national))
 }

@@ -4,6 +4,8 @@ import { h, put } from '../../parts/dom.js'
 import { time } from '../../parts/numbers.js'
 import { photos } from '../../parts/photo.js'
 import { readAgain, site } from '../../parts/site.js'
+import { questionsLetter } from '../../parts/letter.js'
+import { shareButton } from '../../parts/share.js'
 import { fold } from '../../parts/why.js'
 import { orderWords } from '../../words.js'
 
@@ -20,10 +22,11 @@ export function orderScreen($main) {
   return () => {
     const steps = /** @type {Step[]} */ (site.kept?.proposal?.order ?? site.figures?.proposal?.order ?? [])
     // A change of the description draws anew only what it changed, or a name being typed would be lost.
-    const now = JSON.stringify([steps, site.stops, Boolean(site.kept)])
+    const { questions = [] } = site.figures ?? {}
+    const now = JSON.stringify([steps, site.stops, Boolean(site.kept), questions])
     if (now === drawn) return
     drawn = now
-    put($page, orderView(steps, keyed(steps)))
+    put($page, questionsView(questions), orderView(steps, keyed(steps)))
   }
 }
 
@@ -39,6 +42,22 @@ function keyed(steps) {
     keys.set(step, `${step.code}/${n}`)
   }
   return keys
+}
+
+/** The option whose list goes with the questions: the kept one, else the one shown; never one that does not pass. */
+function hired() {
+  const { kept, figures, option } = site
+  return kept?.proposal?.options?.[kept.option] ?? figures?.proposal?.options[option] ?? null
+}
+
+/** @param {import('../../parts/types.js').Question[]} questions */
+function questionsView(questions) {
+  if (questions.length === 0) return null
+  return fold(`${orderWords.questions} (${questions.length})`, [
+    h('p', { class: 'hint' }, orderWords.questionsLine),
+    shareButton(hired() ? orderWords.shareBoth : orderWords.shareQuestions, orderWords.questions, () => questionsLetter(questions, hired())),
+    h('ol', { class: 'steplist' }, questions.map((question) => h('li', {}, h('p', {}, h('strong', {}, question.words)), h('p', { class: 'soft' }, orderWords.because, ' ', question.why)))),
+  ])
 }
 
 /** @param {Step[]} steps @param {Map<Step, string>} keys */

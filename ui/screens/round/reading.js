@@ -1,4 +1,5 @@
 // @ts-check
+import { failureText } from '../../bridge.js'
 import { below, site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
 
@@ -11,12 +12,8 @@ const GAUGES = ['1', '2', '3']
 /** @param {string} path @returns {string|undefined} */
 const typed = (path) => site.fields[`/round/${path}`]
 
-/** @param {string} path @returns {number|null} */
-function num(path) {
-  const text = (typed(path) ?? '').trim().replace('−', '-').replace(',', '.')
-  const value = Number(text)
-  return text === '' || !Number.isFinite(value) ? null : value
-}
+/** A measure as typed, with or without its unit: the app reads it. Nothing typed is null. @param {string} path @returns {string|null} */
+const num = (path) => (typed(path) ?? '').trim() || null
 
 /** @param {string} path @returns {boolean|null} */
 const flag = (path) => (typed(path) === undefined ? null : typed(path) === 'true')
@@ -77,4 +74,23 @@ export const notesOf = (names) => names.map((name) => ({ name, field: `/round/${
 /** The app has cleared the round's drafts with its entry; here they go too. */
 export function forgetRound() {
   for (const field of below('/round/')) delete site.fields[field]
+}
+
+/** What each measure of a reading is called. */
+const LABELS = Object.freeze({
+  lean_mm: [roundWords.along, roundWords.across], over_m: [roundWords.over], head_off_mm: [roundWords.head], foot_off_mm: [roundWords.foot],
+  collar_turns: [roundWords.turns], thread_mm: [roundWords.thread], mm: [roundWords.gauges], wind_m_s: [roundWords.wind],
+})
+
+/** What a round's failure says, with the prop's name and the field's own words in place of paths. @param {any} failure @param {string[]} names */
+export function roundFailure(failure, names) {
+  const problems = /** @type {{path: string, wrong: string, right: string}[]} */ (failure?.problems ?? [])
+  if (problems.length === 0) return failureText(failure)
+  const read = roundOf(names).readings
+  return problems.map(({ path, wrong, right }) => {
+    const [, list, row, key, n] = path.split('/')
+    const label = LABELS[/** @type {'mm'} */ (list === 'job_checks' ? row : key)]?.[Number(n ?? 0)]
+    const what = [list === 'readings' && read[Number(row)]?.prop, label].filter(Boolean).join(', ')
+    return roundWords.wrongAt(what || roundWords.whole, wrong, right)
+  }).join(' ')
 }

@@ -6,12 +6,15 @@ import { photos } from '../../parts/photo.js'
 import { site } from '../../parts/site.js'
 import { standingView, usedBar } from '../../parts/standing.js'
 import { roundWords } from '../../words.js'
-import { kindWords } from '../support/option.js'
+import { kindWords } from '../support/rows.js'
 import { gaugeBefore, readingBefore } from './reading.js'
 
 /** @typedef {import('../../parts/types.js').Prop} Prop */
 /** @typedef {import('../../parts/types.js').PropToday} PropToday */
 /** @typedef {import('../../parts/types.js').Evaluation} Evaluation */
+
+/** What has to be packed over this prop. @param {Prop} prop @param {string} label */
+const packedLabel = (prop, label) => (prop.needle === '' ? roundWords.packedUnderBracket : prop.needle.startsWith('F') ? roundWords.packedUnderHeader : label)
 
 /** The questions of one prop; none is answered beforehand. @param {Prop} prop */
 export function propView(prop) {
@@ -31,7 +34,7 @@ export function propView(prop) {
     quantity(`${at}/head_off_mm`, { label: roundWords.head, unit: 'mm', hint: last('', mm(before?.head_off_mm)) }),
     quantity(`${at}/foot_off_mm`, { label: roundWords.foot, unit: 'mm', hint: last(roundWords.centreHint, mm(before?.foot_off_mm)) }),
     h('h3', {}, roundWords.look),
-    roundWords.asked.map(([key, label]) => choice(`${at}/${key}`, roundWords.yesNo, { label })),
+    roundWords.asked.map(([key, label]) => choice(`${at}/${key}`, roundWords.yesNo, { label: key === 'packed' ? packedLabel(prop, label) : label })),
     h('h3', {}, roundWords.collar),
     quantity(`${at}/collar_turns`, { label: roundWords.turns, unit: 'turns', hint: roundWords.turnsHint }),
     quantity('/round/thread_mm', { label: roundWords.thread, unit: 'mm', hint: roundWords.threadHint }),

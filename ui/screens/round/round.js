@@ -1,11 +1,11 @@
 // @ts-check
-import { app, failureText } from '../../bridge.js'
+import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { choice } from '../../parts/field.js'
 import { propPlan } from '../../parts/prop-plan.js'
 import { flush, readAgain, site, write } from '../../parts/site.js'
 import { roundWords, wallWords, words } from '../../words.js'
-import { answered, forgetRound, notesOf, openQuestions, reading, roundOf } from './reading.js'
+import { answered, forgetRound, notesOf, openQuestions, reading, roundFailure, roundOf } from './reading.js'
 import { propStrip, propView, wholeResult, wholeView } from './round-views.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
@@ -24,7 +24,9 @@ export function roundScreen($main, again, $foot) {
     $main.append(h('p', {}, roundWords.none), h('a', { class: 'do', href: `#${site.id}/support` }, roundWords.toSupport))
     return
   }
-  const names = option.props.map((prop) => prop.name)
+  // The props of floors' own lines are looked at with the others: a round passes only with all of them.
+  const all = [...option.props, ...option.floor_lines.flatMap((line) => line.props)]
+  const names = all.map((prop) => prop.name)
   const place = placeOf(names)
   const go = (/** @type {number} */ to) => {
     write('/round/place', names[to] ?? 'whole')
@@ -33,7 +35,7 @@ export function roundScreen($main, again, $foot) {
     scrollTo(0, 0)
     document.getElementById('main')?.focus({ preventScroll: true })
   }
-  const prop = option.props[place]
+  const prop = all[place]
   const $result = h('div', { 'aria-live': 'polite' })
   const $strip = h('div', { class: 'strip', 'aria-live': 'polite' })
   const $said = h('p', { class: 'wrong', role: 'alert' })
@@ -41,7 +43,7 @@ export function roundScreen($main, again, $foot) {
   let found = null
   const stateOf = (/** @type {string} */ name) => (reading(name) ? 'done' : 'open')
   const $plan = h('div', {})
-  const drawPlan = () => put($plan, propPlan(option.props, { now: prop?.name ?? null, state: stateOf, go: (name) => go(names.indexOf(name)), outside: wallWords.outside, inside: wallWords.inside }))
+  const drawPlan = () => put($plan, propPlan(all, { now: prop?.name ?? null, state: stateOf, go: (name) => go(names.indexOf(name)), outside: wallWords.outside, inside: wallWords.inside }))
   drawPlan()
 
   $main.append($plan)
@@ -54,7 +56,7 @@ export function roundScreen($main, again, $foot) {
       $said.textContent = ''
     } catch (failure) {
       found = null
-      $said.textContent = failureText(failure)
+      $said.textContent = roundFailure(failure, names)
     }
     show()
   }
@@ -94,7 +96,7 @@ export function roundScreen($main, again, $foot) {
       put($main, wholeResult(done.evaluation, false), h('p', { class: 'said' }, roundWords.keptLine), h('a', { class: 'do', href: `#${site.id}/record` }, roundWords.toRecord))
       put($foot, h('nav', { class: 'bar', 'aria-label': 'Screens' }, Object.entries(words.screens).map(([name, label]) => h('a', { href: `#${site.id}/${name}` }, label))))
       scrollTo(0, 0)
-    } catch (failure) { $said.textContent = failureText(failure) }
+    } catch (failure) { $said.textContent = roundFailure(failure, names) }
   }
 }
 

@@ -1,10 +1,14 @@
 // @ts-check
-import { checkWords } from '../../fields.js'
+import { atWords, checkWords } from '../../fields.js'
 import { drawing, h } from '../../parts/dom.js'
-import { amount, force, inMm, mass, number, percent } from '../../parts/numbers.js'
+import { hireLetter, kilograms, weightOf } from '../../parts/letter.js'
+import { amount, force, inMm, number, percent } from '../../parts/numbers.js'
 import { showLarge } from '../../parts/photo.js'
-import { fold, partHead, partRow, whyView, worstOfEach } from '../../parts/why.js'
+import { shareButton } from '../../parts/share.js'
+import { fold, partHead, whyView, worstOfEach } from '../../parts/why.js'
 import { supportWords } from '../../words.js'
+import { floorLinesView } from './floor-line.js'
+import { feetRows, propRows } from './rows.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
 /** @typedef {import('../../parts/types.js').Check} Check */
@@ -18,9 +22,11 @@ export const pickOf = (option) => (option.by === 'engineer' ? 'engineer' : optio
 /** Needles or brackets and use, large. @param {Option} option */
 export function optionHead(option) {
   const [count, what] = option.kind === 'brackets' ? [option.props.length, supportWords.onBrackets(option.props.length)] : [option.needles.length, supportWords.needles(option.needles.length)]
+  const more = option.floor_lines.reduce((sum, line) => sum + line.props.length, 0)
+  const props = more > 0 ? supportWords.propsAndLines(option.props.length, more) : supportWords.props(option.props.length)
   const apart = option.spacing_m > 0 ? `, ${supportWords.apart(inMm(option.spacing_m))}` : ''
   return [
-    h('div', {}, h('div', { class: 'figure' }, h('b', {}, count), h('span', {}, what)), `${supportWords.props(option.props.length)}${apart}`),
+    h('div', {}, h('div', { class: 'figure' }, h('b', {}, count), h('span', {}, what)), `${props}${apart}`),
     h('div', {}, h('div', { class: 'figure' }, h('b', {}, percent(option.worst_utilisation)), h('span', {}, 'used')), supportWords.usedLine),
   ]
 }
@@ -32,26 +38,24 @@ export function sketches({ front, side }) {
   return h('div', { class: 'sides sketches' }, one(front, supportWords.front), one(side, supportWords.side))
 }
 
-/** A prop's kind and size in words. @param {{kind: string, size: string}} prop */
-export const kindWords = (prop) => (prop.kind === 'tn79' ? supportWords.size(prop.size) : String(prop.size))
-
-/** Everything about one option. @param {Option} option */
-export function optionView(option) {
-  return h('div', {}, decidesView(option), partsView(option), positionsView(option), propsView(option), feetView(option), floorLinesView(option), sidewaysView(option), lostView(option), movementView(option), listView(option))
+/** Everything about one option. @param {Option} option @param {boolean} passes whether it may be built from */
+export function optionView(option, passes) {
+  return h('div', {}, decidesView(option), partsView(option), positionsView(option), propsView(option), feetView(option), floorLinesView(option), sidewaysView(option), lostView(option), movementView(option), listView(option, passes))
 }
 
 /** The check that the proposal names, found by its name and place. @param {Option} option @returns {Check|undefined} */
 function decider(option) {
   const [name, at] = option.governs.split(' at ')
-  return option.checks.find((check) => check.name === name && check.at === at) ?? worstOfEach(option.checks)[0]
+  const all = [...option.checks, ...option.floor_lines.flatMap((line) => line.checks)]
+  return all.find((check) => check.name === name && check.at === at) ?? worstOfEach(option.checks)[0]
 }
 
 /** @param {Option} option */
 function decidesView(option) {
   const check = decider(option)
   if (!check) return null
-  return h('section', {}, h('h2', {}, supportWords.decides),
-    h('p', { class: 'decides' }, h('strong', {}, `${checkWords(check.name)}, ${check.at}.`), ' ', supportWords.decidesLine(amount(check.demand, check.unit), amount(check.resistance, check.unit), percent(check.utilisation))))
+  return h('section', {}, h('h2', {}, supportWords.decides), option.by === 'engineer' && h('p', { class: 'said' }, supportWords.byEngineer),
+    h('p', { class: 'decides' }, h('strong', {}, `${checkWords(check.name)}, ${atWords(check.at)}.`), ' ', supportWords.decidesLine(amount(check.demand, check.unit), amount(check.resistance, check.unit), percent(check.utilisation))))
 }
 
 /** @param {Option} option */
@@ -82,22 +86,13 @@ function bracketPlacesView(option) {
 
 /** @param {Option} option */
 function propsView(option) {
-  return fold(`${supportWords.propsTitle}: ${option.props.length}, ${supportWords.used(percent(Math.max(...option.props.map((prop) => prop.utilisation))))}`,
-    [partHead(), h('ul', { class: 'partlist' }, option.props.map((prop) => h('li', {}, partRow(supportWords.propLine(prop.name, kindWords(prop), number(prop.length_m, 2)), `${number(prop.load_kn)} kN`, `${number(prop.working_load_kn)} kN`, prop.utilisation, 'row'))))])
+  return fold(`${supportWords.propsTitle}: ${option.props.length}, ${supportWords.used(percent(Math.max(...option.props.map((prop) => prop.utilisation))))}`, [partHead(), propRows(option.props)])
 }
 
 /** @param {Option} option */
 function feetView(option) {
   if (option.feet.length === 0) return null
-  return fold(`${supportWords.feet}: ${supportWords.used(percent(Math.max(...option.feet.map((foot) => foot.utilisation))))}`,
-    [partHead(supportWords.presses, supportWords.allowed), h('ul', { class: 'partlist' }, option.feet.map((foot) => h('li', {}, partRow(supportWords.footLine(foot.prop, foot.board_mm.map((n) => Math.round(n)).join(' × ')), `${Math.round(foot.under_slab_kpa ?? foot.under_board_kpa)} kPa`, `${Math.round(foot.allowed_kpa)} kPa`, foot.utilisation, 'row'))))])
-}
-
-/** @param {Option} option */
-function floorLinesView(option) {
-  const needed = option.floor_lines.filter((line) => line.needed)
-  if (needed.length === 0) return null
-  return h('section', {}, h('h2', {}, supportWords.floorLines), h('ul', { class: 'plainlist' }, needed.map((line) => h('li', {}, line.why))))
+  return fold(`${supportWords.feet}: ${supportWords.used(percent(Math.max(...option.feet.map((foot) => foot.utilisation))))}`, [partHead(supportWords.presses, supportWords.allowed), feetRows(option.feet)])
 }
 
 /** @param {Option} option */
@@ -117,10 +112,11 @@ function movementView({ movement }) {
   return fold(supportWords.movement, [h('p', {}, supportWords.movementLine(movement)), h('p', {}, supportWords.turnsLine(number(movement.turns)))])
 }
 
-/** @param {Option} option */
-function listView({ parts }) {
-  const kg = parts.reduce((sum, part) => sum + part.count * part.mass_kg, 0)
-  return fold(`${supportWords.list}: ${supportWords.listMass(mass((kg * 9.80665) / 1000))}`,
+/** Nothing is hired by the list of an arrangement that does not pass. @param {Option} option @param {boolean} passes */
+function listView(option, passes) {
+  return fold(`${supportWords.list}: ${supportWords.listMass(weightOf(option))}`, [
     h('table', {}, h('thead', {}, h('tr', {}, h('th', {}, supportWords.what), h('th', { class: 'n' }, supportWords.howMany), h('th', { class: 'n' }, supportWords.each))),
-      h('tbody', {}, parts.map((part) => h('tr', {}, h('td', {}, part.what), h('td', { class: 'n' }, part.count), h('td', { class: 'n' }, `${number(part.mass_kg, part.mass_kg < 10 ? 1 : 0)} kg`))))))
+      h('tbody', {}, option.parts.map((part) => h('tr', {}, h('td', {}, part.what), h('td', { class: 'n' }, part.count), h('td', { class: 'n' }, kilograms(part.mass_kg)))))),
+    passes && shareButton(supportWords.shareList, supportWords.listTitle, () => hireLetter(option)),
+  ])
 }

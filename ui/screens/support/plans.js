@@ -19,7 +19,7 @@ export function planForm(again) {
   return fold(supportWords.planTitle, [
     h('p', { class: 'hint' }, supportWords.planHint),
     choice(`${PLAN}kind`, choices.planKind, { changed: (value) => { clearBelow(PLAN); write(`${PLAN}kind`, value); again() } }),
-    kind && [placesView(kind), fieldsOf(kind), h('button', { class: 'small', type: 'button', onclick: drop }, supportWords.planDrop)],
+    kind && [quantity(`${PLAN}count`), placesView(kind), fieldsOf(kind), h('button', { class: 'small', type: 'button', onclick: drop }, supportWords.planDrop)],
   ], kind !== undefined)
 }
 
@@ -41,12 +41,18 @@ function placesView(kind) {
 
 /** @param {string} kind */
 function fieldsOf(kind) {
-  if (kind === 'props') return null
-  return [kind === 'needles' ? needleFields() : bracketFields(), text(`${PLAN}feet`)]
+  const own = { needles: needleFields, brackets: bracketFields, props: () => propPick() }[kind] ?? (() => null)
+  return [own(), text(`${PLAN}feet`)]
 }
 
 function needleFields() {
-  return [text(`${PLAN}section`), quantity(`${PLAN}inside_y_mm`), quantity(`${PLAN}outside_y_mm`), propPick()]
+  return [text(`${PLAN}section`), quantity(`${PLAN}inside_y_mm`), quantity(`${PLAN}outside_y_mm`), propPick(), runnerView()]
+}
+
+/** A beam along the wall under the needles, on fewer props. */
+function runnerView() {
+  const at = `${PLAN}runner/`
+  return fold(supportWords.runnerTitle, [text(`${at}section`), quantity(`${at}spacing_m`), text(`${at}props_x_m`)], below(at).length > 0)
 }
 
 /** Trade sizes only: whatever else is at hand is said on the Wall screen. */
@@ -65,7 +71,7 @@ function propPick() {
 }
 
 function bracketFields() {
-  return [quantity(`${PLAN}rated_kn`), quantity(`${PLAN}arm_mm`)]
+  return [quantity(`${PLAN}rated_kn`), quantity(`${PLAN}arm_mm`), text(`${PLAN}plate_mm`), propPick()]
 }
 
 /** The builder's plan, judged in words and with every figure. @param {import('../../parts/types.js').Proposal} proposal */
@@ -73,6 +79,7 @@ export function planView({ builders_plan: plan }) {
   if (!plan) return null
   const checks = plan.checks ?? []
   return h('section', {}, h('h2', {}, supportWords.plan), h('p', {}, h('strong', {}, words.standing[plan.standing])), [plan.words].flat().map((line) => h('p', {}, line)),
+    (plan.filled ?? []).length > 0 && h('p', {}, supportWords.planFilled),
     (plan.filled ?? []).length > 0 && h('ul', { class: 'plainlist' }, (plan.filled ?? []).map((line) => h('li', {}, line))),
     checks.length > 0 && fold(supportWords.planFigures(checks.length), () => [partHead(), worstOfEach(checks).map((check) => whyView(check, `plan ${check.name}`))]))
 }
@@ -89,5 +96,8 @@ export function engineerForm() {
 /** The engineer's figures beside the tool's. @param {import('../../parts/types.js').Proposal} proposal */
 export function engineerView({ engineer }) {
   if (!engineer) return null
-  return h('section', {}, h('h2', {}, supportWords.engineer), h('ul', { class: 'plainlist' }, engineer.compared.map((line) => h('li', {}, line))))
+  // An arrangement that passes stands among the options; one that fails is shown here with what it fails on.
+  const failed = engineer.option
+  return h('section', {}, h('h2', {}, supportWords.engineer), h('ul', { class: 'plainlist' }, engineer.compared.map((line) => h('li', {}, line))),
+    failed && fold(supportWords.engineerFigures(failed.checks.length), () => [partHead(), worstOfEach(failed.checks).map((check) => whyView(check, `engineer ${check.name}`))]))
 }

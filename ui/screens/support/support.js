@@ -54,7 +54,7 @@ export function supportScreen($main, again) {
     }
     const { option, standing } = shownOf(proposal)
     put($answer, answerView(proposal, standing))
-    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}), aimView(proposal), option && optionView(option), bracketsView(proposal), planView(proposal), engineerView(proposal))
+    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}), aimView(proposal), option && optionView(option, proposal.options.includes(option)), bracketsView(proposal), planView(proposal), engineerView(proposal))
     const { brief } = site.figures ?? {}
     put($end, assumedView(proposal), restsView(proposal), brief && briefView(brief, save, $saved),
       site.kept && h('p', { class: 'soft' }, supportWords.lastKept(time(site.kept.at))),

@@ -29,7 +29,8 @@ export function wallScreen($main, again) {
 function openingView($drawing) {
   return h('section', {}, h('h2', {}, wallWords.opening), $drawing,
     quantity('/opening/width_m'), quantity('/opening/head_m'), quantity('/opening/left_masonry_m'), quantity('/opening/right_masonry_m', { hint: wallWords.openingHint }),
-    quantity('/opening/beam_depth_mm'), choice('/opening/flush', choices.beam))
+    quantity('/opening/beam_depth_mm'), choice('/opening/flush', choices.beam),
+    fold(wallWords.beamTitle, [h('p', { class: 'hint' }, wallWords.beamHint), text('/opening/beam/name'), quantity('/opening/beam/mass_kg_m'), quantity('/opening/beam/length_m'), quantity('/opening/beam/pieces')], below('/opening/beam/').length > 0))
 }
 
 /** One leaf's fields; how to find out is said once. @param {string} at @param {string} name @param {boolean} [said] */
@@ -131,7 +132,8 @@ function propsView(again) {
     if (changes) again()
   }
   const chosen = sheet ? 'sheet' : site.fields['/props/0/class'] ?? ''
-  return h('section', {}, h('h2', {}, wallWords.props), pick('/props/0/class', choices.props, { value: chosen, changed: set }), sheet && sheetView(again))
+  return h('section', {}, h('h2', {}, wallWords.props), pick('/props/0/class', choices.props, { value: chosen, changed: set }), sheet && sheetView(again),
+    fold(wallWords.bracketsTitle, [h('p', { class: 'hint' }, wallWords.bracketsHint), quantity('/catalogue/bracket/rated_kn'), quantity('/catalogue/bracket/arm_mm'), text('/catalogue/bracket/plate_mm')], below('/catalogue/bracket/').length > 0))
 }
 
 /** @param {() => void} again */

@@ -1,0 +1,37 @@
+// @ts-check
+import { shareWords } from '../words.js'
+import { h, put } from './dom.js'
+
+/**
+ * A button that sends plain text: by the phone's own sharing where there is one, else onto the clipboard, and where neither
+ * works by showing the text to be copied by hand. The text is made when it is asked for.
+ *
+ * @param {string} label @param {string} title @param {() => string} make
+ */
+export function shareButton(label, title, make) {
+  const $said = h('div', { role: 'status' })
+  const show = (/** @type {string} */ text) => {
+    const $text = h('textarea', { class: 'sent', rows: 10, readonly: true, 'aria-label': shareWords.text })
+    $text.value = text
+    put($said, h('p', {}, shareWords.copyHere), $text)
+    $text.select()
+  }
+  const send = async () => {
+    const text = make()
+    put($said)
+    if (typeof navigator.share === 'function') {
+      try {
+        await navigator.share({ title, text })
+        return
+      } catch (failure) {
+        // Whoever closes the sheet wants nothing more.
+        if (/** @type {any} */ (failure)?.name === 'AbortError') return
+      }
+    }
+    try {
+      await navigator.clipboard.writeText(text)
+      put($said, h('p', { class: 'said' }, shareWords.copied))
+    } catch { show(text) }
+  }
+  return h('div', { class: 'share' }, h('button', { class: 'ask', type: 'button', onclick: send }, label), $said)
+}
