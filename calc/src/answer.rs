@@ -29,7 +29,7 @@ pub const CAUTION: &str = "A proposal for your engineer to confirm. Local rules 
 ///
 /// Sections or props that are not known, by their path.
 pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec<Problem>> {
-    let national = job.site.national.parameters();
+    let national = job.site.parameters();
     let geometry = Geometry::of(job, &mut assumptions);
     if let Some(problem) = soffit_problem(job, &geometry) {
         return Err(vec![problem]);

@@ -2,6 +2,7 @@
 
 use crate::clause::NationalParameters;
 use crate::line::Influence;
+use crate::lone::{Lone, Over};
 use crate::steps::{Shares, Steps};
 use crate::takedown::TakeDown;
 
@@ -46,6 +47,7 @@ pub struct NeedleLoad {
 #[derive(Clone, Debug)]
 pub struct Loads {
     variants: Vec<Vec<Steps>>,
+    lone: Vec<Lone>,
     cut: (f64, f64),
     national: NationalParameters,
 }
@@ -60,6 +62,7 @@ impl Loads {
         }
         Self {
             variants,
+            lone: down.lone.clone(),
             cut,
             national: *national,
         }
@@ -78,6 +81,7 @@ impl Loads {
         let straight: Vec<Steps> = self.variants.first().into_iter().flatten().map(even).collect();
         Self {
             variants: vec![straight],
+            lone: Vec::new(),
             cut: self.cut,
             national: self.national,
         }
@@ -104,6 +108,29 @@ impl Loads {
     #[must_use]
     pub fn mean_strength(&self, leaf: usize, a: f64, b: f64) -> f64 {
         self.mean_between(leaf, a, b, |load| strength(load, &self.national))
+    }
+
+    /// Largest moment of a simple beam over a clear gap under a leaf's strength load, kNm, over the ways of coming down;
+    /// a point load counts as it lies at the crown of the arch over the gap where that is worse.
+    #[must_use]
+    pub fn gap_moment_kn_m(&self, leaf: usize, gap: (f64, f64), arch: Over) -> f64 {
+        let combine = |load: &Shares| strength(load, &self.national);
+        let mut largest = 0.0_f64;
+        for (way, leaves) in self.variants.iter().enumerate() {
+            let Some(steps) = leaves.get(leaf) else { continue };
+            largest = largest.max(steps.largest_moment(gap.0, gap.1, combine));
+            let mut changed: Option<Steps> = None;
+            for lone in &self.lone {
+                let mut trial = changed.clone().unwrap_or_else(|| steps.clone());
+                if lone.at_crown(way, leaf, gap, arch, &mut trial) {
+                    changed = Some(trial);
+                }
+            }
+            if let Some(changed) = changed {
+                largest = largest.max(changed.largest_moment(gap.0, gap.1, combine));
+            }
+        }
+        largest
     }
 
     fn mean_between(&self, leaf: usize, a: f64, b: f64, combine: impl Fn(&Shares) -> f64) -> f64 {

@@ -213,7 +213,7 @@ fn arranged(
         needles_x_m: None,
         ..fix.clone()
     });
-    let national = held.site.national.parameters();
+    let national = held.site.parameters();
     let down = take_down(&held, &geometry, &national, &mut Vec::new());
     if let Some(spacing) = answer.spacing_m {
         let scene = Scene::of(&held, &geometry, &down, &national, &mut Vec::new()).map_err(|p| in_words(&p))?;

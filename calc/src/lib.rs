@@ -21,6 +21,7 @@ pub mod job;
 pub mod layout;
 pub mod legs;
 pub mod line;
+pub mod lone;
 pub mod order;
 pub mod plan;
 pub mod problem;

@@ -66,7 +66,7 @@ pub fn with_scene<T>(
 ) -> Result<T, String> {
     let mut held = job.clone();
     held.fix = Some(fix);
-    let national = held.site.national.parameters();
+    let national = held.site.parameters();
     let geometry = Geometry::of(&held, &mut Vec::new());
     let verdict = verdict(&held, &geometry, &mut Vec::new());
     let down = take_down(&held, &geometry, &national, &mut Vec::new());
@@ -153,7 +153,7 @@ fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt,
         .filter(|check| !OF_LEGS.contains(&check.name.as_str()))
         .cloned()
         .collect();
-    match runner::judge(job, plan, option, &job.site.national.parameters()) {
+    match runner::judge(job, plan, option, &job.site.parameters()) {
         Ok(of_runner) => checks.extend(of_runner),
         Err(words) => {
             return PlanVerdict {

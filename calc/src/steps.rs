@@ -152,6 +152,39 @@ impl Steps {
         (left, right)
     }
 
+    /// Largest moment of a simple beam from `a` to `b` under the load between them, kNm, by the figure that `combine` makes
+    /// of a load: where the shear force changes its sign, closed form in each interval.
+    #[must_use]
+    pub fn largest_moment(&self, a: f64, b: f64, combine: impl Fn(&Shares) -> f64) -> f64 {
+        let span = b - a;
+        if span <= 1e-9 {
+            return 0.0;
+        }
+        let inside = || {
+            self.intervals()
+                .map(|(from, to, value)| (from.max(a), to.min(b), combine(value)))
+                .filter(|(from, to, _)| to > from)
+        };
+        let mut shear: f64 = inside()
+            .map(|(from, to, w)| w * (to - from) * (b - 0.5 * (from + to)) / span)
+            .sum();
+        let (mut at, mut moment, mut largest) = (a, 0.0, 0.0_f64);
+        for (from, to, w) in inside() {
+            // Nothing may stand between two intervals.
+            moment += shear * (from - at);
+            let length = to - from;
+            let zero = if w > 0.0 { shear / w } else { -1.0 };
+            if zero > 0.0 && zero < length {
+                largest = largest.max(moment + 0.5 * shear * zero);
+            }
+            moment += shear * length - 0.5 * w * length * length;
+            shear -= w * length;
+            at = to;
+            largest = largest.max(moment);
+        }
+        largest
+    }
+
     /// Value at a place, kN/m.
     #[must_use]
     pub fn at(&self, x: f64) -> Shares {
@@ -200,6 +233,37 @@ impl Steps {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Textbook moments of a simple beam: w·L²/8 even; 9·w·L²/128 over its left half; P·a·b/L of a load that stands on next
+    /// to nothing; what lies beyond the beam counts for nothing.
+    #[test]
+    fn the_largest_moment_is_found_where_the_shear_changes_sign() {
+        let beam = |loads: &[(f64, f64, f64)]| {
+            let mut steps = Steps::default();
+            for (from, to, w) in loads {
+                steps.add(*from, *to, &Shares::one(Channel::WallG, *w));
+            }
+            steps.largest_moment(1.0, 5.0, |load| 2.0 * load.permanent())
+        };
+        let near = |found: f64, expected: f64| assert!((found - expected).abs() < 1e-6, "{found} {expected}");
+        near(beam(&[(0.0, 9.0, 3.0)]), 2.0 * 3.0 * 16.0 / 8.0);
+        near(beam(&[(1.0, 3.0, 3.0)]), 2.0 * 9.0 * 3.0 * 16.0 / 128.0);
+        near(beam(&[(3.0, 8.0, 3.0)]), 2.0 * 9.0 * 3.0 * 16.0 / 128.0);
+        near(
+            beam(&[(2.0 - 1e-7, 2.0 + 1e-7, 7.0 / 2e-7)]),
+            2.0 * 7.0 * 1.0 * 3.0 / 4.0,
+        );
+        // Two equal loads a quarter in from both ends: P·a between them, with a gap in the loads.
+        near(
+            beam(&[
+                (2.0 - 1e-7, 2.0 + 1e-7, 1.0 / 2e-7),
+                (4.0 - 1e-7, 4.0 + 1e-7, 1.0 / 2e-7),
+            ]),
+            2.0,
+        );
+        near(beam(&[(6.0, 8.0, 3.0)]), 0.0);
+        near(beam(&[]), 0.0);
+    }
 
     #[test]
     fn lifting_keeps_the_load_and_its_moment() {

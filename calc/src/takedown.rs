@@ -11,6 +11,7 @@ use crate::clause::en1991::snow::{RoofSnow, UNKNOWN_ZONE_KN_M2, s_k_uk, s_roof};
 use crate::floor_line::has_own_line;
 use crate::geometry::{Geometry, roof_bears};
 use crate::job::{Direction, Floor, Job, Leaf};
+use crate::lone::Lone;
 use crate::proposal::Assumption;
 use crate::steps::{Channel, Shares, Steps};
 use crate::tables::masonry::{GLAZING_KN_M2, PLASTER_KN_M3, material};
@@ -29,6 +30,8 @@ pub struct TakeDown {
     /// What bears below the needles' underside over the cut, in words, other than floors, which get a line of their own:
     /// it is not on the needles.
     pub below: Vec<String>,
+    /// Point loads one by one.
+    pub lone: Vec<Lone>,
 }
 
 /// A load on its way down that spreads at 45°.
@@ -65,6 +68,7 @@ pub fn take_down(
     }
     TakeDown {
         below,
+        lone: Lone::all(job, geometry, |job, spread_on| descend(job, geometry, &roof, spread_on)),
         straight: descend(job, geometry, &roof, false),
         spread: descend(job, geometry, &roof, true),
     }

@@ -128,6 +128,49 @@ fn a_set_passed_in_is_the_set_used() {
     }
 }
 
+/// EN 1990 Table A1.1 (from memory): ψ1 of snow is 0.2 up to 1000 m and 0.5 above. One lost takes it; nothing else does.
+#[test]
+fn snow_above_a_thousand_metres_counts_half_when_one_is_lost() {
+    let at = |altitude: f64| {
+        let mut job = job_of("two_storey_cavity", None);
+        job["site"]["altitude_m"] = json!(altitude);
+        job["site"]["snow_kn_m2"] = json!(4.0);
+        size_value(&job).unwrap()
+    };
+    let (low, high) = (at(1000.0), at(1000.5));
+    assert_eq!(low.load, high.load);
+    let lost = |answer: &Proposal| -> Vec<f64> {
+        let shown = answer.options.first().or(answer.nearest.as_ref()).unwrap();
+        shown.one_lost.iter().filter_map(|lost| lost.utilisation).collect()
+    };
+    let (low, high) = (lost(&low), lost(&high));
+    assert!(!low.is_empty() && low.len() == high.len());
+    assert!(low.iter().zip(&high).all(|(low, high)| high > low), "{low:?} {high:?}");
+    let psi = |altitude: f64| Annex::Uk.parameters().at_altitude(altitude).psi1_snow.value;
+    assert_eq!(
+        [psi(-5.0), psi(1000.0), psi(1000.5)].map(|psi| (psi * 10.0) as i32),
+        [2, 2, 5]
+    );
+}
+
+#[test]
+fn a_foot_cites_the_table_that_its_ground_is_in() {
+    let cited = |ground: &str, entered: Value| {
+        let mut job = job_of("bungalow", None);
+        for side in ["inside", "outside"] {
+            job["sides"][side]["foot"]["ground"] = json!(ground);
+            job["sides"][side]["foot"]["bearing_kpa"] = entered.clone();
+        }
+        let answer = size_value(&job).unwrap();
+        let shown = answer.options.first().or(answer.nearest.as_ref()).unwrap();
+        let check = shown.checks.iter().find(|check| check.name == "ground").unwrap();
+        check.source.document
+    };
+    assert_eq!(cited("gravel", Value::Null), "BS 8004:1986");
+    assert!(cited("firm_clay", Value::Null).contains("Canada"));
+    assert!(cited("firm_clay", json!(120)).contains("entered"));
+}
+
 #[test]
 fn an_answer_names_the_set_it_took() {
     let basis = |annex| size_value(&job_of("bungalow", Some(annex))).unwrap().basis.join(" ");

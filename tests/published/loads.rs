@@ -94,7 +94,7 @@ pub fn compute(case: &Case) -> Option<Outcome> {
         }
         "presumed bearing NBC 9.4.4.1" => {
             let q = |ground: &str| number("presumed_bearing", &[("ground", json!(ground))]);
-            // The reprint gives sand and gravel one row; the method's gravel follows the row of till.
+            // The reprint gives sand and gravel one row; the method's gravel is BS 8004's (its own file).
             json!({ "kPa": {
                 "dense sand/gravel": q("dense_sand"), "loose sand/gravel": q("loose_sand"), "dense silt": q("dense_silt"),
                 "stiff clay": q("stiff_clay"), "firm clay": q("firm_clay"), "soft clay": q("soft_clay"), "till": q("till"),

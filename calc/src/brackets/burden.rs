@@ -82,6 +82,7 @@ fn of_triangle(scene: &Scene<'_>) -> Burden {
         spread: straight.clone(),
         straight,
         below: Vec::new(),
+        lone: Vec::new(),
     };
     Burden {
         triangle: true,

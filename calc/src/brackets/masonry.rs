@@ -2,11 +2,10 @@
 //! only the load triangle is carried.
 
 use super::row::Row;
-use crate::checks::arch::{self, Wall};
+use crate::checks::arch::{self, OverGap, Wall};
 use crate::checks::bearing::{self, Seat};
 use crate::checks::strength::LeafStrength;
 use crate::checks::{At, Finding, Side, Sink, plate};
-use crate::clause::en1996::arch::{Arch, flat_arch};
 use crate::source::{Seen, Source};
 
 /// Friction in a bed joint. Common practice, no source; as for the end bays.
@@ -74,7 +73,7 @@ impl Row<'_, '_> {
             arch::check_bays(&carried, axes, &mut sink);
         }
         if self.burden.triangle {
-            self.over_all(&mut sink);
+            self.over_all(&wall(&scene.loads), &mut sink);
         }
         // While the slots are cut nothing is tight: the masonry between them carries everything there is.
         arch::check_holes(&wall(&scene.loads), axes, &mut sink);
@@ -95,19 +94,13 @@ impl Row<'_, '_> {
 
     /// What the brackets do not carry arches over the whole cut: its thrust within each leaf, and held by friction under the
     /// masonry beside, which carries its own load and the arch's foot. All of the load counts, the triangle's too.
-    fn over_all(&self, sink: &mut impl Sink) {
+    fn over_all(&self, wall: &Wall<'_>, sink: &mut impl Sink) {
         let (scene, geometry) = (self.scene, self.scene.geometry);
         let (left, right) = (geometry.cut_left_m, geometry.cut_right_m);
         let side_of = |leaf: usize| self.lines.iter().find(|line| line.leaf == leaf).map(|line| line.side);
         for (i, leaf) in scene.leaves.iter().enumerate() {
-            let found = flat_arch(&Arch {
-                w_kn_m: scene.loads.mean_strength(i, left, right),
-                s_mm: (right - left) * 1000.0,
-                depth_mm: ((geometry.masonry_top_m(left, right) - geometry.soffit_m) * 1000.0).max(1.0),
-                t_mm: leaf.thickness_mm,
-                f_k_n_mm2: leaf.fk_n_mm2,
-                gamma_m: leaf.gamma_m,
-            });
+            let over = OverGap::of(wall, i, leaf, (left, right), (left, right));
+            let found = over.arch;
             let permanent = |a: f64, b: f64| {
                 let steps = scene.loads.straight(i);
                 steps.map_or(0.0, |steps| steps.between(a, b).permanent())
@@ -125,7 +118,7 @@ impl Row<'_, '_> {
                 source: OVER_ALL,
             };
             sink.put(finding, &|| {
-                let mut steps = found.steps();
+                let mut steps = over.steps();
                 steps.push(format!(
                     "{FRICTION} × ({beside:.1} kN on the masonry beside + {foot:.1} kN of the arch's foot) = {held:.2} kN"
                 ));

@@ -3,12 +3,13 @@
 use super::strength::LeafStrength;
 use super::{At, Finding, Sink};
 use crate::clause::en1996::arch::{
-    Arch, ArchResult, END_BAY_SOURCE, EndBay, SOURCE as FLAT_ARCH, STAGE_SOURCE, Stage, end_bay, flat_arch,
+    Arch, ArchResult, END_BAY_SOURCE, EndBay, RISE_SHARE, SOURCE as FLAT_ARCH, STAGE_SOURCE, Stage, end_bay, flat_arch,
     stage as stage_of,
 };
 use crate::demand::Loads;
 use crate::geometry::Geometry;
 use crate::layout::{clear_asked_m, hole_m};
+use crate::lone::Over;
 use crate::source::{Seen, Source};
 
 /// Nothing but a roof above and less masonry than this over the needles: the wall plate carries, m. Own judgement.
@@ -72,10 +73,10 @@ pub fn check(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
 /// Checks the masonry that arches between needles, and beside the first and the last.
 pub fn check_bays(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
     for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
-        let gap = b - a - wall.needle_width_mm / 1000.0;
-        bay(wall, At::Between(i), (*a, *b), gap, sink);
         let half = wall.needle_width_mm / 2000.0;
-        loose(wall, At::Between(i), (a + half, b - half), gap, sink);
+        let gap = (a + half, b - half);
+        bay(wall, At::Between(i), (*a, *b), gap, sink);
+        loose(wall, At::Between(i), gap, gap.1 - gap.0, sink);
     }
     let half = wall.needle_width_mm / 2000.0;
     let (left, right) = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
@@ -95,21 +96,70 @@ pub fn leaf_names(i: usize, count: usize) -> (&'static str, &'static str) {
     }
 }
 
-fn arch_of(wall: &Wall<'_>, i: usize, leaf: &LeafStrength, (a, b): (f64, f64), gap: f64) -> ArchResult {
-    flat_arch(&Arch {
-        w_kn_m: wall.loads.mean_strength(i, a, b),
-        s_mm: gap * 1000.0,
-        // A sliver instead of nothing keeps the thrust finite where no masonry is left: it then fails by far.
-        depth_mm: ((wall.geometry.masonry_top_m(a, b) - wall.needle_top_m) * 1000.0).max(1.0),
-        t_mm: leaf.thickness_mm,
-        f_k_n_mm2: leaf.fk_n_mm2,
-        gamma_m: leaf.gamma_m,
-    })
+/// The arch of a leaf over a clear gap, with the load that it was found under.
+pub struct OverGap {
+    /// The arch.
+    pub arch: ArchResult,
+    mean_kn_m: f64,
+    moment_kn_m: f64,
+    gap_m: f64,
 }
 
-fn bay(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: f64, sink: &mut impl Sink) {
+impl OverGap {
+    /// The arch of leaf `i` over the clear gap, whose mean load is taken from `a` to `b`. Its thrust follows from the largest
+    /// moment of the real load over the gap, and is never less than that of the mean.
+    #[must_use]
+    pub fn of(wall: &Wall<'_>, i: usize, leaf: &LeafStrength, (a, b): (f64, f64), gap: (f64, f64)) -> Self {
+        let gap_m = gap.1 - gap.0;
+        let masonry_top_m = wall.geometry.masonry_top_m(a, b);
+        // A sliver instead of nothing keeps the thrust finite where no masonry is left: it then fails by far.
+        let depth_m = (masonry_top_m - wall.needle_top_m).max(0.001);
+        let mean_kn_m = wall.loads.mean_strength(i, a, b);
+        let levels = Over {
+            crown_m: wall.needle_top_m + RISE_SHARE * depth_m.min(gap_m.max(0.0)),
+            masonry_top_m,
+        };
+        let moment_kn_m = wall.loads.gap_moment_kn_m(i, gap, levels);
+        let even = if gap_m > 1e-9 {
+            8.0 * moment_kn_m / (gap_m * gap_m)
+        } else {
+            0.0
+        };
+        Self {
+            arch: flat_arch(&Arch {
+                w_kn_m: mean_kn_m.max(even),
+                s_mm: gap_m * 1000.0,
+                depth_mm: depth_m * 1000.0,
+                t_mm: leaf.thickness_mm,
+                f_k_n_mm2: leaf.fk_n_mm2,
+                gamma_m: leaf.gamma_m,
+            }),
+            mean_kn_m,
+            moment_kn_m,
+            gap_m,
+        }
+    }
+
+    /// The derivation, line by line.
+    #[must_use]
+    pub fn steps(&self) -> Vec<String> {
+        let (s, by_mean) = (self.gap_m, self.mean_kn_m * self.gap_m * self.gap_m / 8.0);
+        let largest = self.moment_kn_m.max(by_mean);
+        let mut steps = vec![format!(
+            "clear gap s = {s:.3} m: M0 = {:.3} kNm, largest moment of the leaf's strength load as it lies; mean {:.2} kN/m · s²/8 = {by_mean:.3} kNm; the larger, as w = 8·M/s² = {:.2} kN/m",
+            self.moment_kn_m,
+            self.mean_kn_m,
+            8.0 * largest / (s * s).max(1e-12)
+        )];
+        steps.extend(self.arch.steps());
+        steps
+    }
+}
+
+fn bay(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: (f64, f64), sink: &mut impl Sink) {
     for (i, leaf) in wall.leaves.iter().enumerate() {
-        let found = arch_of(wall, i, leaf, (a, b), gap);
+        let over = OverGap::of(wall, i, leaf, (a, b), gap);
+        let found = over.arch;
         let finding = Finding {
             name: leaf_names(i, wall.leaves.len()).0,
             at,
@@ -119,7 +169,7 @@ fn bay(wall: &Wall<'_>, at: At, (a, b): (f64, f64), gap: f64, sink: &mut impl Si
             source: FLAT_ARCH,
         };
         sink.put(finding, &|| {
-            let mut steps = found.steps();
+            let mut steps = over.steps();
             steps.extend(leaf.steps());
             steps
         });
@@ -173,7 +223,8 @@ fn end(wall: &Wall<'_>, at: At, (from, to): (f64, f64), beside: f64, sink: &mut 
     });
     loose(wall, at, (from, to), s, sink);
     for (i, leaf) in wall.leaves.iter().enumerate() {
-        let found = arch_of(wall, i, leaf, (from, to), s);
+        let over = OverGap::of(wall, i, leaf, (from, to), (from, to));
+        let found = over.arch;
         let n = wall
             .loads
             .straight(i)
@@ -195,7 +246,7 @@ fn end(wall: &Wall<'_>, at: At, (from, to): (f64, f64), beside: f64, sink: &mut 
             source: END_BAY_SOURCE,
         };
         sink.put(finding, &|| {
-            let mut steps = found.steps();
+            let mut steps = over.steps();
             steps.push(format!(
                 "N = permanent load at needle level of this bay × {beside:.3} m of masonry beside = {n:.2} kN"
             ));

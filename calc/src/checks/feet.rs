@@ -168,6 +168,8 @@ pub struct Under {
     pub slab_mm: Option<f64>,
     /// Allowed pressure on the ground, kPa.
     pub allowed_kpa: f64,
+    /// Where that comes from.
+    pub source: Source,
 }
 
 impl Under {
@@ -179,6 +181,11 @@ impl Under {
         Self {
             slab_mm: slab,
             allowed_kpa: foot.bearing_kpa.unwrap_or(presumed),
+            source: if foot.bearing_kpa.is_some() {
+                ground::ENTERED
+            } else {
+                ground::source_of(foot.ground.name())
+            },
         }
     }
 }
@@ -229,7 +236,7 @@ pub fn check(
         demand: pressure,
         resistance: under.allowed_kpa,
         unit: "kPa",
-        source: ground::SOURCE,
+        source: under.source,
     };
     sink.put(ground, &|| {
         let mut steps = vec![

@@ -4,7 +4,7 @@ mod values;
 
 pub use values::{recommended, uk};
 
-use crate::source::Sourced;
+use crate::source::{Seen, Sourced};
 use serde::{Deserialize, Serialize};
 
 /// Whose choices are taken where a standard leaves a value to the nations.
@@ -73,12 +73,29 @@ pub struct NationalParameters {
     pub roof_zero_from_deg: Sourced,
     /// ψ1 of floors and partitions in dwellings.
     pub psi1_floor: Sourced,
-    /// ψ1 of snow up to 1000 m.
+    /// ψ1 of snow; a set holds the value up to 1000 m, [`NationalParameters::at_altitude`] gives the one above.
     pub psi1_snow: Sourced,
     /// ψ1 of the imposed load on roofs.
     pub psi1_roof: Sourced,
     /// Density of air, kg/m³.
     pub air_kg_m3: Sourced,
+}
+
+/// Altitude above which snow lies longer, m. EN 1990 Table A1.1, from memory.
+const HIGH_M: f64 = 1000.0;
+
+impl NationalParameters {
+    /// The same set for a site at an altitude: above 1000 m ψ1 of snow is 0.5.
+    #[must_use]
+    pub fn at_altitude(self, altitude_m: f64) -> Self {
+        if altitude_m <= HIGH_M {
+            return self;
+        }
+        Self {
+            psi1_snow: Sourced::new(0.5, "EN 1990:2002", "Table A1.1, snow above 1000 m", Seen::Memory),
+            ..self
+        }
+    }
 }
 
 /// K of EN 1996-1-1 Eq. (3.1) for Group 1 units in general purpose mortar, dimensionless (N and mm).

@@ -11,7 +11,6 @@ use crate::clause::en1995::bearing::{self as across, AcrossGrain, f_c90_rd};
 use crate::clause::sideways::{SOURCE as H_MIN, brace as one_brace};
 use crate::proposal::Foot;
 use crate::source::{Seen, Source};
-use crate::tables::ground;
 use crate::tables::timber::grade;
 
 /// Room behind the line, mm; as for the needles' props.
@@ -258,7 +257,7 @@ impl Line<'_> {
             demand: load / (along * across) * 1e6,
             resistance: self.under.allowed_kpa,
             unit: "kPa",
-            source: ground::SOURCE,
+            source: self.under.source,
         };
         sink.put(finding, &|| {
             vec![

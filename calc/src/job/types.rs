@@ -6,7 +6,7 @@ use super::words::{
     Answer, CarriedDown, Condition, Direction, FootKind, Ground, Material, Mortar, Restraint, RoofKind, Terrain,
     WhichLeaf,
 };
-use crate::clause::Annex;
+use crate::clause::{Annex, NationalParameters};
 use serde::{Deserialize, Serialize};
 
 /// A job as described, every optional key filled.
@@ -331,6 +331,14 @@ pub struct Site {
     /// Whose nationally determined values are taken.
     #[serde(default)]
     pub national: Annex,
+}
+
+impl Site {
+    /// Nationally determined values at the site's altitude.
+    #[must_use]
+    pub fn parameters(&self) -> NationalParameters {
+        self.national.parameters().at_altitude(self.altitude_m)
+    }
 }
 
 /// Answers to the questions that decide whether the method applies.

@@ -16,9 +16,32 @@ pub const PRESUMED: &[(&str, f64)] = &[
     ("stiff_clay", 150.0),
     ("loose_sand", 50.0),
     ("dense_sand", 150.0),
-    ("gravel", 200.0),
+    ("gravel", GRAVEL_KPA),
     ("rock", 500.0),
 ];
+
+/// Low end of medium dense gravel or sand and gravel, 200 to 600 kPa, which the other table does not have, kPa.
+const GRAVEL_KPA: f64 = 200.0;
+
+/// Source of the value for gravel.
+pub const GRAVEL_SOURCE: Source = Source::new(
+    "BS 8004:1986",
+    "Table 1, medium dense gravel or medium dense sand and gravel, low end of 200 to 600 kPa",
+    Seen::Secondary("an adapted reprint of the table on a structural engineer's public page"),
+);
+
+/// Where the presumed value of a named ground comes from.
+#[must_use]
+pub fn source_of(name: &str) -> Source {
+    if name == "gravel" { GRAVEL_SOURCE } else { SOURCE }
+}
+
+/// Source of a value that the user has entered.
+pub const ENTERED: Source = Source::new(
+    "bearing value entered",
+    "foot.bearing_kpa of the job",
+    Seen::Secondary("the job as described"),
+);
 
 /// Further rows of the same reprint that no ground name of the contract maps to, kPa.
 pub const OTHER_ROWS: &[(&str, f64)] = &[("dense_silt", 100.0), ("till", 200.0), ("clay_shale", 300.0)];
@@ -113,7 +136,10 @@ pub fn presumed_kpa(name: &str) -> Option<Sourced> {
         .iter()
         .chain(OTHER_ROWS)
         .find(|(ground, _)| *ground == name)
-        .map(|&(_, value)| Sourced { value, source: SOURCE })
+        .map(|&(ground, value)| Sourced {
+            value,
+            source: source_of(ground),
+        })
 }
 
 /// Published range of a family of ground by BS 8004.

@@ -24,6 +24,9 @@ pub const STAGE_SOURCE: Source = Source::new(
     Seen::Model("all holes cut, no needle tight yet"),
 );
 
+/// Rise of the arch as a share of its depth.
+pub const RISE_SHARE: f64 = 0.9;
+
 /// Arguments of [`flat_arch`].
 #[derive(Clone, Copy, Debug)]
 pub struct Arch {
@@ -58,7 +61,7 @@ pub struct ArchResult {
 #[must_use]
 pub fn flat_arch(args: &Arch) -> ArchResult {
     let d = args.depth_mm.min(args.s_mm).max(0.0);
-    let rise = 0.9 * d;
+    let rise = RISE_SHARE * d;
     let h_kn = if args.s_mm > 0.0 {
         args.w_kn_m * 1e-3 * args.s_mm * args.s_mm / (8.0 * rise)
     } else {
