@@ -78,10 +78,8 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
             reasons.extend(why_not(&scene, nearest.as_ref()));
         }
     }
-    // Brackets hold no floor that has a line of its own: nobody has designed both together.
-    let floor_apart = (0..job.above.len()).any(|i| floor_line::has_own_line(job, &geometry, i));
     let brackets::Offer { brackets, option } = brackets::judge(&scene, &verdict, &down);
-    if let Some(option) = option.filter(|_| refusal != Some(RefusalKind::NoModel) && !floor_apart) {
+    if let Some(option) = option {
         if options.is_empty() {
             reasons.push(Reason::new(
                 "brackets_only",
@@ -128,9 +126,7 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         options.clear();
         reasons.extend(not_held);
     }
-    if options.is_empty() {
-        nearest = nearest.or(shown);
-    }
+    nearest = if options.is_empty() { nearest.or(shown) } else { None };
     reasons.extend(held_apart(job, &geometry));
     let mut standing = standing(refusal, &options);
     if let Some(judged) = engineers.as_ref().filter(|_| refusal.is_none()) {

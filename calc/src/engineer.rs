@@ -20,6 +20,10 @@ use crate::takedown::take_down;
 /// Rules of practice for where needles stand: an engineer may have reasons to do otherwise.
 const RULES: [&str; 4] = ["arch_loose", "clear_masonry", "end_bay_width", "prop_distance"];
 
+/// Least share of the weights found here that an engineer's load may be without a word: imposed load can be kept off, a wall
+/// cannot. Own judgement.
+const LEAST_WEIGHT: f64 = 0.9;
+
 /// The answer held against the tool's own figures.
 #[derive(Clone, Debug)]
 pub struct Judged {
@@ -62,7 +66,10 @@ pub fn judge(
         return out;
     }
     match arrange(job, answer, (load, own), capped) {
-        Ok(arranged) => out.take(arranged, answer),
+        Ok(arranged) => {
+            out.take(arranged, answer);
+            out.too_light(answer, load);
+        }
         Err(words) => {
             out.differs(
                 Standing::Close,
@@ -93,6 +100,30 @@ impl Judged {
         self.compared.compared.push(words.clone());
         self.reasons.push(Reason::new("engineer_differs", words));
         self.at_most = Some(at_most);
+    }
+
+    /// A load below what the masonry, floors and roof weigh here: a slip, tonnes for kN or the load of one needle, looks so.
+    fn too_light(&mut self, answer: &EngineersAnswer, load: &Load) {
+        let weights: f64 = load.parts.iter().map(|part| part.dead_kn).sum();
+        let dead_kn_m = load.mean_service_kn_m * weights / load.total_service_kn.max(1e-9);
+        let Some(given) = answer.load_kn_m.filter(|given| *given < LEAST_WEIGHT * dead_kn_m) else {
+            return;
+        };
+        if let Some(option) = self
+            .compared
+            .option
+            .as_mut()
+            .filter(|option| option.standing == Standing::Holds)
+        {
+            option.standing = Standing::Close;
+        }
+        let at_most = self.at_most.unwrap_or(Standing::Close);
+        self.differs(
+            at_most,
+            format!(
+                "The engineer's load of {given:.1} kN/m is less than the weights alone found here, {dead_kn_m:.1} kN/m: is it in kN, and for a metre of wall?"
+            ),
+        );
     }
 
     fn take(&mut self, arranged: Arranged, answer: &EngineersAnswer) {
@@ -239,10 +270,33 @@ fn arranged(
     };
     let option = assemble::option(&scene, Aim::Fewest, &chosen, capped);
     scene.loads = own;
+    let under_own = worst_of(&scene, &chosen).or_else(|| sways(&scene, &chosen, option.as_ref()?));
     Ok(Arranged {
         option,
         misfit,
-        under_own: worst_of(&scene, &chosen),
+        under_own,
+    })
+}
+
+/// What braces laid out for the engineer's load cannot hold under the loads of a scene.
+fn sways(scene: &Scene<'_>, found: &Found, option: &Opt) -> Option<Check> {
+    let own = Found {
+        loads: scene.needles(&found.axes),
+        ..found.clone()
+    };
+    let own = assemble::option(scene, Aim::Fewest, &own, false)?;
+    let laid = [
+        ("sideways_along", option.bracing.resistance_along_kn),
+        ("sideways_across", option.bracing.resistance_across_kn),
+    ];
+    laid.into_iter().find_map(|(name, resistance)| {
+        let check = own.checks.iter().find(|check| check.name == name)?;
+        let held = Check {
+            resistance,
+            utilisation: (check.demand / resistance.max(1e-9)).min(99.0),
+            ..check.clone()
+        };
+        (!passing(&held)).then_some(held)
     })
 }
 

@@ -6,11 +6,10 @@ use crate::brief::check_words;
 use crate::checks::Side;
 use crate::checks::is_geometry;
 use crate::feet_words::{Board, board_of};
-use crate::floor_line::runner;
+use crate::floor_line::{self, runner};
 use crate::geometry::Geometry;
 use crate::job::{BuildersPlan, Fix, Job};
 use crate::proposal::{Check, Opt, PlanVerdict, Standing};
-use crate::propose::CLOSE;
 use crate::scene::Scene;
 use crate::source::{Seen, Source};
 use crate::standing::{Verdict, verdict};
@@ -68,7 +67,8 @@ pub fn with_scene<T>(
     held.fix = Some(fix);
     let national = held.site.parameters();
     let geometry = Geometry::of(&held, &mut Vec::new());
-    let verdict = verdict(&held, &geometry, &mut Vec::new());
+    let mut verdict = verdict(&held, &geometry, &mut Vec::new());
+    floor_line::restraint(&held, &geometry, &mut verdict);
     let down = take_down(&held, &geometry, &national, &mut Vec::new());
     let scene =
         Scene::of(&held, &geometry, &down, &national, &mut Vec::new()).map_err(|problems| in_words(&problems))?;
@@ -88,6 +88,8 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
         .count
         .map(|count| evenly(&Geometry::of(job, &mut Vec::new()), count));
     let mut held = job.clone();
+    // What holds only on brackets is not this plan, nor are their reasons.
+    held.catalogue.bracket = None;
     held.fix = Some(Fix {
         needles_x_m: given.or(even),
         section: plan.section.clone(),
@@ -111,7 +113,6 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
     let needles = |option: &Opt| option.kind == "needles";
     let option = answer.options.into_iter().find(needles).or(answer.nearest);
     let reasons: Vec<String> = answer.reasons.into_iter().map(|reason| reason.words).collect();
-    // What holds only on brackets is not this plan.
     let passes = option
         .as_ref()
         .is_some_and(|option| option.standing != Standing::DoesNotHold);
@@ -181,13 +182,13 @@ fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt,
     let (standing, words) = if failing.is_empty() {
         let standing = match standing {
             Standing::NeedsOwnDesign => Standing::NeedsOwnDesign,
-            Standing::Holds if worst <= CLOSE => Standing::Holds,
+            // A prop lost under a runner takes its share of two needles: nobody has computed what is left.
             _ => Standing::Close,
         };
         (
             standing,
             format!(
-                "{count} needles on runners: every check passes, used {:.0} %.",
+                "{count} needles on runners: every check passes, used {:.0} %. What is left when a prop under a runner is lost is not computed.",
                 worst * 100.0
             ),
         )

@@ -218,7 +218,7 @@ fn prop_today(
     let mut history: Vec<f64> = earlier.iter().filter_map(|round| turns(round)).collect();
     let now = reading.collar_turns * reading.thread_mm;
     history.push(now);
-    take_up(name, &history, &mut to_do, verdict);
+    take_up(name, &history, earlier.len(), &mut to_do, verdict);
     Ok(PropToday {
         name: name.clone(),
         kappa,
@@ -231,11 +231,20 @@ fn prop_today(
     })
 }
 
-fn take_up(name: &str, history: &[f64], to_do: &mut Vec<String>, verdict: &mut Verdict) {
+fn take_up(name: &str, history: &[f64], earlier: usize, to_do: &mut Vec<String>, verdict: &mut Verdict) {
     let now = history.last().copied().unwrap_or_default();
-    // The first rounds see the support bed in while the load comes on.
-    let bedding = history.len() <= 2;
-    if bedding && now > 0.0 && now <= BEDDING_MM {
+    // The first rounds see the support bed in while the load comes on, whether this prop was looked at in them or not.
+    let bedding = earlier < 2;
+    if now < -LATER_MM {
+        to_do.push("Snug it by hand again, and look at its neighbours: they carry what it has let go.".to_owned());
+        verdict.no(
+            "slackened",
+            format!(
+                "{name}: let down {:.1} mm since the last round. Before the permit to take out no prop is let down.",
+                -now
+            ),
+        );
+    } else if bedding && now > 0.0 && now <= BEDDING_MM {
         to_do.push("Tightened while it beds in: look again in two hours.".to_owned());
     } else if now > if bedding { BEDDING_MM } else { LATER_MM } {
         verdict.stop(

@@ -274,7 +274,11 @@ fn props(job: &Job, fixed: &Option<PropChoice>, problems: &mut Vec<Problem>) -> 
                 problems.push(Problem::new(
                     "/fix/prop",
                     format!("no prop is named `{name}`"),
-                    format!("one of {}", known.join(", ")),
+                    if known.is_empty() {
+                        "a name from the job's props, which has none, or the prop itself as there".to_owned()
+                    } else {
+                        format!("one of {}", known.join(", "))
+                    },
                 ));
             }
         },

@@ -318,3 +318,89 @@ fn a_round_keeps_the_arm_in_mind() {
     let problems = calc::round_value(&round(&job, &stripped, 0.0)).unwrap_err();
     assert!(problems.iter().any(|p| p.path == "/option/props"), "{problems:?}");
 }
+
+/// A small opening under a storey whose floor bears above the zone, in one leaf: brackets carry the triangle.
+fn small_opening(edits: &[(&str, Value)]) -> Value {
+    let usual = [
+        ("/opening/width_m", json!(1.2)),
+        ("/opening/beam_depth_mm", json!(100)),
+        ("/above/0/floor/bearing_m", json!(3.6)),
+        ("/above/0/floor/direction", json!("onto")),
+        ("/above/0/floor/leaf", json!("both")),
+        ("/answers/restraint", json!("floor")),
+        ("/builders_plan", json!({"kind": "brackets"})),
+    ];
+    let mut job = outer_leaf(&usual);
+    edit(&mut job, edits);
+    job
+}
+
+/// The method's section 0: with two storeys above an engineer comes first, whoever has thought of the brackets.
+#[test]
+fn a_plan_of_brackets_is_never_judged_better_than_the_job() {
+    let job = small_opening(&[]);
+    let one = size(&job);
+    assert!(on_brackets(&one).is_some(), "{:?}", one.brackets);
+    assert_eq!(one.builders_plan.unwrap().standing, Standing::Close);
+    let storey = job["above"][0].clone();
+    let mut second = storey.clone();
+    second["floor"]["bearing_m"] = Value::Null;
+    let two = size(&small_opening(&[("/above", json!([storey, second]))]));
+    assert_eq!(two.standing, Standing::NeedsOwnDesign);
+    let plan = two.builders_plan.unwrap();
+    assert_eq!(plan.standing, Standing::NeedsOwnDesign, "{}", plan.words);
+    assert!(plan.words.contains("2 storeys"), "{}", plan.words);
+}
+
+#[test]
+fn brackets_beside_a_floors_own_line_are_neither_allowed_nor_close() {
+    let mut job = small_opening(&[]);
+    job["above"][0]["floor"]["held_apart"] = json!(true);
+    let apart = size(&job);
+    assert!(!apart.brackets.allowed && on_brackets(&apart).is_none());
+    assert!(apart.brackets.reasons.iter().any(|reason| reason.code == "floor_apart"));
+    assert_eq!(apart.builders_plan.unwrap().standing, Standing::DoesNotHold);
+}
+
+#[test]
+fn a_plan_of_needles_says_nothing_of_brackets() {
+    let job = bungalow(&[("/builders_plan", json!({"kind": "needles", "count": 1}))]);
+    let proposal = size(&job);
+    assert!(on_brackets(&proposal).is_some());
+    let plan = proposal.builders_plan.unwrap();
+    assert_eq!(plan.standing, Standing::DoesNotHold);
+    assert!(!plan.words.contains("bracket"), "{}", plan.words);
+}
+
+/// Nothing sideways may come on a bracket prop (CROSS 32 and 57): what holds the wall sideways stands before the first slot.
+#[test]
+fn the_order_sets_rakers_before_the_first_slot_and_names_the_true_total() {
+    let job = bungalow(&[("/catalogue/sections", json!(["C16 50x50"]))]);
+    let proposal = size(&job);
+    assert_eq!(proposal.options[0].kind, "brackets");
+    let place = |code: &str| proposal.order.iter().position(|step| step.code == code);
+    for before in ["looked_at", "first_readings", "ground", "boards", "braces"] {
+        assert!(place(before).unwrap() < place("bracket").unwrap(), "{before}");
+    }
+    let words = |code: &str| proposal.order[place(code).unwrap()].words.clone();
+    let rakers = words("braces");
+    let across = proposal.options[0].bracing.demand_across_kn;
+    assert!(rakers.contains(&format!("{across:.1} kN")), "{rakers}");
+    let total = proposal.load.total_service_kn;
+    let permit = words("permit_to_load");
+    assert!(permit.contains(&format!("{total:.1} kN")), "{permit} {total}");
+    assert!(proposal.order.iter().all(|step| !step.words.contains("needle")));
+}
+
+/// An option that lost both its kind and its arms must not pass for one on needles.
+#[test]
+fn a_round_refuses_props_of_neither_needle_nor_bracket() {
+    let job = bungalow(&[]);
+    let mut option = serde_json::to_value(on_brackets(&size(&job)).unwrap()).unwrap();
+    option["kind"] = json!("needles");
+    for prop in option["props"].as_array_mut().unwrap() {
+        prop.as_object_mut().unwrap().remove("arm_mm");
+    }
+    let problems = calc::round_value(&round(&job, &option, 0.0)).unwrap_err();
+    assert!(problems.iter().any(|p| p.path == "/option/props"), "{problems:?}");
+}

@@ -387,3 +387,86 @@ fn a_needle_near_the_edge_carries_its_whole_truss() {
         first(&unknown)
     );
 }
+
+/// Tonnes typed for kN are a factor of ten: the load is less than the wall, floors and roof weigh (own judgement).
+#[test]
+fn an_engineers_load_below_the_weights_alone_is_asked_back() {
+    let mut job = calc::example::job("bungalow").unwrap();
+    let own = size(&job);
+    assert_eq!(own.standing, Standing::Holds);
+    let with = |job: &mut Value, load_kn_m: f64| {
+        job["engineer"] = json!({"name": "E", "date": "2026-03-02", "load_kn_m": load_kn_m});
+        size(job)
+    };
+    let told = |answer: &Proposal| answer.reasons.iter().any(|r| r.code == "engineer_differs");
+    let weights: f64 = own.load.parts.iter().map(|part| part.dead_kn).sum::<f64>() / 2.4;
+    let slip = with(&mut job, own.load.mean_service_kn_m / 9.81);
+    assert!(slip.standing == Standing::Close && told(&slip), "{:?}", slip.reasons);
+    assert_eq!(slip.options[0].standing, Standing::Close);
+    let kept_off = with(&mut job, weights);
+    assert!(
+        kept_off.standing == Standing::Holds && !told(&kept_off),
+        "{:?}",
+        kept_off.reasons
+    );
+}
+
+/// The contract: the nearest is there when nothing passes, and only then.
+#[test]
+fn nearest_is_there_only_when_no_option_is() {
+    let mut job = calc::example::job("three_storey_terrace").unwrap();
+    let own = size(&job);
+    assert!(own.options.is_empty() && own.nearest.is_some());
+    job["engineer"] = json!({"name": "E", "date": "2026-03-02", "load_kn_m": 5.0});
+    let light = size(&job);
+    assert!(!light.options.is_empty() && light.nearest.is_none());
+    assert_eq!(light.standing, Standing::NeedsOwnDesign);
+}
+
+fn looked_at(change: impl Fn(&mut Value)) -> Result<calc::round::Evaluation, Vec<calc::Problem>> {
+    let job = calc::example::job("bungalow").unwrap();
+    let option = serde_json::to_value(&size(&job).options[0]).unwrap();
+    let readings: Vec<Value> = option["props"].as_array().unwrap().iter().map(|prop| {
+        json!({"prop": prop["name"], "pin": "right", "collar_turns": 0, "thread_mm": 6, "lean_mm": [2.0, 0.0], "over_m": 1.0,
+            "head_off_mm": 5, "foot_off_mm": 0, "foot_firm": true, "straight": true, "fixed": true, "packed": true})
+    }).collect();
+    let mut round = json!({"contract": 1, "job": job, "option": option, "earlier": [], "at": "2026-03-02T07:40:00Z", "readings": readings,
+        "gauges": [], "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 3.0}});
+    change(&mut round);
+    calc::round_value(&round)
+}
+
+#[test]
+fn a_prop_read_twice_is_a_problem_and_never_a_passed_day() {
+    assert!(looked_at(|_| ()).unwrap().passed);
+    let twice = looked_at(|round| {
+        let mut second = round["readings"][0].clone();
+        second["pin"] = json!("missing");
+        round["readings"].as_array_mut().unwrap().push(second);
+    });
+    let problems = twice.unwrap_err();
+    assert!(problems.iter().any(|p| p.wrong.contains("twice")), "{problems:?}");
+    let below = looked_at(|round| round["option"]["props"][0]["load_kn"] = json!(-5.0)).unwrap_err();
+    assert!(below.iter().any(|p| p.path == "/option/props"), "{below:?}");
+}
+
+/// Three turns let down take a prop's share away; 3 mm taken up in a fourth round is no bedding-in (method, section 16).
+#[test]
+fn a_prop_let_down_or_first_looked_at_late_does_not_pass() {
+    let slack = looked_at(|round| round["readings"][0]["collar_turns"] = json!(-3)).unwrap();
+    assert!(
+        !slack.passed && slack.reasons.iter().any(|r| r.code == "slackened"),
+        "{:?}",
+        slack.reasons
+    );
+    let late = looked_at(|round| {
+        round["earlier"] = json!([[], [], []]);
+        round["readings"][0]["collar_turns"] = json!(0.5);
+    })
+    .unwrap();
+    assert!(
+        late.stop && late.reasons.iter().any(|r| r.code == "take_up"),
+        "{:?}",
+        late.reasons
+    );
+}

@@ -97,9 +97,10 @@ fn on_scene(
         steps,
     }];
     checks.extend(option::checks(&row, &axes, &legs));
-    let standing = if !verdict.no_model.is_empty() {
+    let passes = reasons.is_empty() && failing.is_empty();
+    let standing = if !verdict.no_model.is_empty() || (passes && !verdict.engineer_first.is_empty()) {
         Standing::NeedsOwnDesign
-    } else if reasons.is_empty() && failing.is_empty() {
+    } else if passes {
         Standing::Close
     } else {
         Standing::DoesNotHold
@@ -121,7 +122,8 @@ fn on_scene(
             kit.arm_mm
         ));
     }
-    for line in reasons.iter().chain(&failing).map(|reason| &reason.words) {
+    let first = verdict.engineer_first.iter().filter(|_| passes);
+    for line in reasons.iter().chain(&failing).chain(first).map(|reason| &reason.words) {
         words.push(' ');
         words.push_str(line);
     }

@@ -1,6 +1,7 @@
 //! Where brackets are allowed at all: the rules of the method's section 4 that ask for no number of the bracket.
 
 use super::Kit;
+use crate::floor_line;
 use crate::geometry::floor_bears;
 use crate::job::{Answer, Condition, Mortar, Restraint};
 use crate::proposal::Reason;
@@ -69,6 +70,13 @@ pub fn rules(scene: &Scene<'_>, kit: &Kit, verdict: &Verdict, down: &TakeDown) -
                 "What bears below the brackets is not on them: {}.",
                 down.below.join(", ")
             ),
+        ));
+    }
+    // Nobody has designed brackets and a floor's own line together.
+    if (0..job.above.len()).any(|i| floor_line::has_own_line(job, scene.geometry, i)) {
+        reasons.push(Reason::new(
+            "floor_apart",
+            "A floor is held on a line of its own: brackets beside such a line are not designed here.",
         ));
     }
     if matches!(job.answers.restraint, Restraint::None | Restraint::Unknown) {

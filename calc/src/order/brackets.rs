@@ -2,7 +2,7 @@
 
 use super::say::{kn, m, prop_kind};
 use super::sequence::sequence;
-use super::{Group, OWN, OrderStep, Site, lift, papers, set_up, stands, step, taking_out};
+use super::{Group, OWN, OrderStep, Site, cutting, lift, papers, set_up, stands, step, taking_out};
 use crate::proposal::Opt;
 use crate::source::{Seen, Source};
 
@@ -27,8 +27,9 @@ pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
         )
         .sourced(CROSS),
     );
-    out.push(lift::on_site(site));
-    out.extend(set_up::boards(option));
+    out.extend(set_up::whatever_stands(site));
+    out.extend(set_up::feet(site, option));
+    out.push(rakers(option));
     let order = sequence(option.props.len());
     let names: Vec<&str> = order
         .iter()
@@ -40,7 +41,7 @@ pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
             Group::Holes,
             "sequence",
             format!(
-                "One bracket at a time: {}. Slot one bed joint, plate in over the full leaf, prop snug by hand, second look; then the next. The bracket never carries sideways: brace the wall as drawn.",
+                "One bracket at a time: {}. Slot one bed joint, plate in over the full leaf, prop snug by hand, second look; then the next. No bracket prop takes a sideways force.",
                 if names.len() > 12 { "ends to middle".to_owned() } else { names.join(", ") }
             ),
         )
@@ -67,14 +68,13 @@ pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
             );
         }
     }
-    let total: f64 = option.props.iter().map(|prop| prop.load_kn).sum();
     out.push(
         step(
             Group::Holes,
             "permit_to_load",
             format!(
-                "Permit to load: full round passed, every bracket tight, drawing matched. Together they will carry {}. Signed by somebody who did not set it out, where one can be had.",
-                kn(total)
+                "Permit to load: full round passed, every bracket tight, rakers on, drawing matched. Together they will carry {}. Signed by somebody who did not set it out, where one can be had.",
+                kn(option.bracing.v_kn)
             ),
         )
         .with_photo()
@@ -92,8 +92,8 @@ pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
         )
         .sourced(OWN),
     );
-    out.push(super::cutting::night());
-    out.extend(lift::after_lifting(site));
+    out.push(cutting::night("every bracket tight; no slot without its bracket"));
+    out.extend(lift::after_lifting(site, "brackets"));
     out.push(taking_out::permit());
     out.push(
         step(
@@ -107,4 +107,34 @@ pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
     out.push(stands::keep_off());
     out.extend(stands::long(&site.job.site, &site.job.catalogue, option));
     out
+}
+
+/// What holds the wall sideways, before a bracket may: rakers against a waling, none of them on the bracket props.
+fn rakers(option: &Opt) -> OrderStep {
+    let named: Vec<String> = option
+        .parts
+        .iter()
+        .filter(|part| part.what.starts_with("raker"))
+        .map(|part| {
+            let length = part
+                .what
+                .split(", ")
+                .find(|word| word.ends_with(" m"))
+                .unwrap_or_default();
+            format!("{} of {length}", part.count)
+                .trim_end_matches(" of ")
+                .to_owned()
+        })
+        .collect();
+    step(
+        Group::SetUp,
+        "braces",
+        format!(
+            "Rakers first, {} in all, half each side: from a waling on the wall just over the brackets to kickers in the ground. They must hold {} across the wall. Nothing is fixed to a bracket prop.",
+            named.join(", "),
+            kn(option.bracing.demand_across_kn)
+        ),
+    )
+    .with_photo()
+    .sourced(OWN)
 }

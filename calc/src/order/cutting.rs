@@ -41,7 +41,7 @@ pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
         .sourced(OWN)
         .at("after each stage of cutting"),
     );
-    out.push(night());
+    out.push(night("every needle packed; no hole without its needle"));
     out
 }
 
@@ -161,12 +161,14 @@ fn rest(site: &Site<'_>) -> OrderStep {
     .at("after the beam is cured, or as the engineer says")
 }
 
-/// What is asked before leaving for a night.
-pub fn night() -> OrderStep {
+/// What is asked before leaving for a night; `carried` says that every needle or bracket carries.
+pub fn night(carried: &str) -> OrderStep {
     step(
         Group::Cutting,
         "before_night",
-        "Before leaving for a night or weekend: round done; every needle packed; no hole without its needle; braces on; opening boarded; zone closed; nobody asleep above unless the engineer says so.",
+        format!(
+            "Before leaving for a night or weekend: round done; {carried}; braces on; opening boarded; zone closed; nobody asleep above unless the engineer says so."
+        ),
     )
     .with_photo()
     .stops("last one to leave")

@@ -67,13 +67,13 @@ fn weight(beam: Option<&NewBeam>) -> String {
 /// Steps from lifting the beam to its cured packing.
 pub fn steps(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
     let mut out = vec![path(site, option)];
-    out.extend(after_lifting(site));
+    out.extend(after_lifting(site, "needles"));
     out
 }
 
-/// From the lift to the cured packing.
-pub fn after_lifting(site: &Site<'_>) -> Vec<OrderStep> {
-    vec![set(site), wedge(), cure()]
+/// From the lift to the cured packing, under what carries the wall.
+pub fn after_lifting(site: &Site<'_>, carried_by: &str) -> Vec<OrderStep> {
+    vec![set(site, carried_by), wedge(carried_by), cure()]
 }
 
 fn path(site: &Site<'_>, option: &Opt) -> OrderStep {
@@ -103,14 +103,14 @@ fn path(site: &Site<'_>, option: &Opt) -> OrderStep {
     .sourced(OWN)
 }
 
-fn set(site: &Site<'_>) -> OrderStep {
+fn set(site: &Site<'_>, carried_by: &str) -> OrderStep {
     let top = site.geometry.beam_top_m;
     let gap_mm = (site.geometry.soffit_m - top) * 1000.0;
     step(
         Group::Beam,
         "set_beam",
         format!(
-            "Lift in short steps, blocked under at each, to underside {} m; {gap_mm:.0} mm stay free under the needles. Padstones cured? Full bearing both ends, tied against rolling, never left on the lift.",
+            "Lift in short steps, blocked under at each, to underside {} m; {gap_mm:.0} mm stay free under the {carried_by}. Padstones cured? Full bearing both ends, tied against rolling, never left on the lift.",
             m(top - site.job.opening.beam_depth_mm / 1000.0)
         ),
     )
@@ -118,11 +118,13 @@ fn set(site: &Site<'_>) -> OrderStep {
     .stops("whoever runs the lift")
 }
 
-fn wedge() -> OrderStep {
+fn wedge(carried_by: &str) -> OrderStep {
     step(
         Group::Beam,
         "wedge_beam",
-        "The beam sags when load comes. Wedge it up against the wall between the needles in steps: steel or slate, middle first, ends next, again and again. Props stay tight: watch that none goes slack.",
+        format!(
+            "The beam sags when load comes. Wedge it up against the wall between the {carried_by} in steps: steel or slate, middle first, ends next, again and again. Props stay tight: watch that none goes slack."
+        ),
     )
     .sourced(PRACTICE)
 }

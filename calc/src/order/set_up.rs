@@ -32,16 +32,23 @@ pub fn before(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
         .map_or_else(String::new, |part| {
             format!(" One needle weighs {:.0} kg.", part.mass_kg.ceil())
         });
-    let mut out = vec![
-        step(
-            Group::Before,
-            "parts",
-            format!(
-                "On site and counted: {} needles and {} props, one of each spare, spare packs and wedges, boards, braces, fixings.{mass} Missing one part: no first hole.",
-                needles + 1,
-                option.props.len() + 1
-            ),
+    let mut out = vec![step(
+        Group::Before,
+        "parts",
+        format!(
+            "On site and counted: {} needles and {} props, one of each spare, spare packs and wedges, boards, braces, fixings.{mass} Missing one part: no first hole.",
+            needles + 1,
+            option.props.len() + 1
         ),
+    )];
+    out.extend(whatever_stands(site));
+    out
+}
+
+/// Before the first hole or slot, whatever the wall will stand on: props in hand, beam on site, start values, what stands
+/// above, openings near the cut.
+pub fn whatever_stands(site: &Site<'_>) -> Vec<OrderStep> {
+    let mut out = vec![
         step(
             Group::Before,
             "looked_at",
@@ -131,8 +138,17 @@ fn strutted(site: &Site<'_>) -> Option<OrderStep> {
 pub fn set_up(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
     let mut out = set_out(site, option);
     out.extend(option.floor_lines.iter().filter(|line| line.needed).map(floor_line));
+    out.extend(feet(site, option));
+    out
+}
+
+/// Ground of each side where props stand, and their boards.
+pub fn feet(site: &Site<'_>, option: &Opt) -> Vec<OrderStep> {
+    let mut out = Vec::new();
     for (side, input) in [("inside", &site.job.sides.inside), ("outside", &site.job.sides.outside)] {
-        out.extend(ground(side, input));
+        if option.props.iter().any(|prop| prop.side == side) {
+            out.extend(ground(side, input));
+        }
     }
     out.extend(boards(option));
     out
@@ -242,7 +258,7 @@ fn ground(side: &str, input: &Side) -> Option<OrderStep> {
 }
 
 /// Boards of each side, those alike named together.
-pub fn boards(option: &Opt) -> Vec<OrderStep> {
+fn boards(option: &Opt) -> Vec<OrderStep> {
     let of = |foot: &Foot| -> Option<&Prop> { option.props.iter().find(|prop| prop.name == foot.prop) };
     let mut kinds: Vec<(String, [f64; 3], Vec<&str>)> = Vec::new();
     for foot in &option.feet {

@@ -89,10 +89,22 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
             "one option of a proposal, as proposed",
         ));
     }
+    let wrong_figure = |prop: &&Standing| !(prop.load_kn >= 0.0 && prop.length_m > 0.0);
+    if let Some(prop) = props.iter().chain(&of_lines).find(wrong_figure) {
+        problems.push(Problem::new(
+            "/option/props",
+            format!("{}: a load below nothing, or no length", prop.name),
+            "one option of a proposal, as proposed",
+        ));
+    }
     // Without its arm a bracket prop would pass for an ordinary one, which carries several times as much.
     let on_brackets = option.get("kind").and_then(Value::as_str) == Some("brackets");
     let known = |n: Option<f64>| n.is_some_and(|n| n.is_finite() && n >= 0.0);
-    if on_brackets && props.iter().any(|prop| !known(prop.arm_mm) || !known(prop.rated_kn)) {
+    let on_bracket = |prop: &Standing| on_brackets || prop.needle.is_empty() || prop.arm_mm.is_some();
+    if props
+        .iter()
+        .any(|prop| on_bracket(prop) && (!known(prop.arm_mm) || !known(prop.rated_kn)))
+    {
         problems.push(Problem::new(
             "/option/props",
             "a bracket prop without its arm or its bracket's rated load",
@@ -111,7 +123,7 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
         figure("resistance_along_kn"),
         figure("resistance_across_kn"),
     ];
-    if bracing.iter().any(Option::is_none) {
+    if bracing.iter().any(|figure| figure.is_none_or(|n| n < 0.0)) {
         problems.push(Problem::new(
             "/option/bracing",
             "no figures of the bracing",
@@ -128,6 +140,19 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     let entered: Option<Entered> = serde_json::from_value(filled).ok();
     if let Some(entered) = &entered {
         for (i, reading) in entered.readings.iter().enumerate() {
+            // The second reading would be passed over: nobody knows which one holds.
+            if entered
+                .readings
+                .iter()
+                .take(i)
+                .any(|before| before.prop == reading.prop)
+            {
+                problems.push(Problem::new(
+                    format!("/readings/{i}/prop"),
+                    format!("`{}` is read twice", reading.prop),
+                    "one reading a prop",
+                ));
+            }
             let mut all = props.iter().chain(&of_lines);
             if !props.is_empty() && !all.any(|prop| prop.name == reading.prop) {
                 let names: Vec<&str> = props.iter().chain(&of_lines).map(|prop| prop.name.as_str()).collect();

@@ -53,6 +53,9 @@ pub(super) struct Entered {
 #[derive(Clone, Debug, Deserialize)]
 pub(super) struct Standing {
     pub(super) name: String,
+    /// Its needle; none under a bracket or a floor's header.
+    #[serde(default)]
+    pub(super) needle: String,
     pub(super) kind: String,
     pub(super) size: String,
     pub(super) length_m: f64,
