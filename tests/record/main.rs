@@ -5,9 +5,13 @@
     reason = "a test that fails is to stop where it fails"
 )]
 
+mod browser;
 mod canonical;
 mod chain;
+mod check_page;
+mod clock;
 mod drafts;
+mod import;
 mod jobs;
 mod kill;
 mod make;

@@ -211,7 +211,7 @@ pub(super) fn entry_of(row: &Row<'_>) -> Result<Entry, RecordError> {
     })
 }
 
-fn device_of(text: &str) -> Result<Uuid, RecordError> {
+pub(super) fn device_of(text: &str) -> Result<Uuid, RecordError> {
     Uuid::parse_str(text).map_err(|_| RecordError::BadColumn {
         column: "entry.device",
         what: text.to_owned(),

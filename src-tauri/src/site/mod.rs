@@ -12,11 +12,11 @@ mod round;
 mod stops;
 mod words;
 
-pub use day::{missing_days, next_due};
+pub use day::next_due;
 pub use figure::{Figure, Sketches, figure};
 pub use keep::{Kept, fields, keep, kept};
 pub use line::{PhotoLine, RecordLine, RecordPage, photo_lines, record_page};
-pub use papers::{brief, caution, pack, report};
+pub use papers::{brief, caution, pack, pack_of, report};
 pub use round::{RoundDone, RoundLine, check, done, rounds};
 pub use stops::{Passed, pass, passed};
 pub use words::words;
