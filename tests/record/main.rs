@@ -2,6 +2,7 @@
 #![expect(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::panic,
     reason = "a test that fails is to stop where it fails"
 )]
 
@@ -10,8 +11,11 @@ mod canonical;
 mod chain;
 mod check_page;
 mod clock;
+mod disks;
 mod drafts;
+mod durable;
 mod import;
+mod import_hostile;
 mod jobs;
 mod kill;
 mod make;
@@ -21,3 +25,4 @@ mod pack_forged;
 mod photos;
 mod photos_kept;
 mod seal;
+mod tamper;

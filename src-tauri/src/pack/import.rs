@@ -187,6 +187,9 @@ fn copy_photos<P: Read + Seek>(
         let name = sha.to_string();
         keep_file(disk, &folder, &name, &bytes).map_err(file("Keep a photo", &folder.join(&name)))?;
     }
+    // An earlier attempt may have given names that are not on the medium yet.
+    disk.sync_folder(&folder)
+        .map_err(file("Keep the folder of photos", &folder))?;
     Ok(lacking.len())
 }
 

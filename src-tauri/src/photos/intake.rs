@@ -151,10 +151,16 @@ fn keep(disk: &dyn Disk, store: &Store, sha: Hash, bytes: &[u8]) -> Result<(), P
     let folder = store.photo_folder();
     let name = sha.to_string();
     // A file of this name that holds other bytes is replaced: the name promises these.
-    if fs::read(folder.join(&name)).is_ok_and(|kept| kept == bytes) {
-        return Ok(());
+    let path = folder.join(&name);
+    if fs::read(&path).is_ok_and(|kept| kept == bytes) {
+        // An earlier attempt may have failed after the name was given and before it was on the medium.
+        return disk
+            .sync(&path)
+            .and_then(|()| disk.sync_folder(&folder))
+            .map_err(file("Keep the photo", &path));
     }
-    fs::create_dir_all(&folder).map_err(file("Make the folder of photos", &folder))?;
+    disk.make_folder(&folder)
+        .map_err(file("Make the folder of photos", &folder))?;
     keep_file(disk, &folder, &name, bytes).map_err(file("Keep the photo", &folder.join(&name)))
 }
 

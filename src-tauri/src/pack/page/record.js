@@ -123,7 +123,8 @@ const checkSeal = (fits, record, places, notes) => {
     }
     const covered = (/** @type {any} */ one) => heads.some((head) => head.device === one.device && one.seq <= head.seq)
     const later = entries.filter((/** @type {any} */ one) => !covered(one)).length
-    notes.push(`The seal fits. It was given ${whenOf(entry)}: nothing before it was changed. ${later} entries came after it.`)
+    const fine = places.length === 0 ? 'The seal fits: nothing before this seal was changed.' : 'The pack holds the seal, but see above.'
+    notes.push(`${fine} It was given ${whenOf(entry)}; ${later} entries came after it.`)
     return
   }
   places.push('The seal: no seal in this pack gives that code')
