@@ -122,6 +122,14 @@ impl Browser {
         }
     }
 
+    /// What the page looks like, as PNG.
+    pub fn picture(&mut self) -> Vec<u8> {
+        use base64::Engine;
+        let shot = self.call("Page.captureScreenshot", json!({"format": "png"}));
+        let text = shot["data"].as_str().unwrap();
+        base64::prelude::BASE64_STANDARD.decode(text).unwrap()
+    }
+
     /// Chooses files in a file field, as a person does.
     pub fn choose(&mut self, field: &str, files: &[&Path]) {
         // Emptied first: choosing the same file again is no change to a browser.

@@ -78,6 +78,12 @@ impl Jobs {
         &*self.disk
     }
 
+    /// The data folder.
+    #[must_use]
+    pub fn data(&self) -> &Path {
+        &self.data
+    }
+
     /// This installation's id.
     #[must_use]
     pub const fn device(&self) -> Uuid {

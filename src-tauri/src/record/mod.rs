@@ -6,6 +6,7 @@
 mod canonical;
 mod chain;
 mod clock;
+mod correct;
 mod days;
 mod device;
 mod disk;
@@ -28,6 +29,7 @@ mod store;
 pub use canonical::{LARGEST_WHOLE, canonical};
 pub use chain::{ChainFault, chain_faults};
 pub use clock::{ClockMove, clock_moves};
+pub use correct::as_corrected;
 pub use days::{TAKE_OUT, missing_days, takes_out};
 pub use disk::{Disk, SystemDisk, keep_file};
 pub use draft::{Draft, DraftKept, DraftWrite};

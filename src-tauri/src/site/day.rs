@@ -1,7 +1,7 @@
 //! What is due next.
 
 use crate::failure::Answer;
-use crate::record::{Kind, Moment, Store};
+use crate::record::{Kind, Moment, Store, as_corrected};
 use serde_json::Value;
 
 /// The next thing due on a job, in one sentence.
@@ -17,7 +17,7 @@ pub fn next_due(store: &Store, today: Moment) -> Answer<String> {
             "Describe the wall."
         }
     } else {
-        match store.last_of(Kind::RoundDone)? {
+        match as_corrected(store.of_kind(Kind::RoundDone)?).pop() {
             None => "Do the first round when the props stand, before anything is cut.",
             Some(round) if round.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false) => {
                 "Stop: the last round says keep out."

@@ -3,6 +3,7 @@
 //! Everything here works on an open job and knows nothing of the window, so the screens' commands and the demo without a
 //! window do the very same. The time comes in as an argument.
 
+mod correct;
 mod day;
 mod figure;
 mod keep;
@@ -12,6 +13,7 @@ mod round;
 mod stops;
 mod words;
 
+pub use correct::correct;
 pub use day::next_due;
 pub use figure::{Figure, Sketches, figure};
 pub use keep::{Kept, fields, keep, kept};

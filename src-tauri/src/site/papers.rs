@@ -4,7 +4,7 @@ use super::{Figure, Kept, kept, words};
 use crate::failure::{Answer, Failure};
 use crate::pack::{self, Choice, Made};
 use crate::photos::{self, Photo, Size};
-use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, clock_moves, missing_days};
+use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves, missing_days};
 use crate::report::{self, BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
 use serde_json::Value;
 use std::collections::HashMap;
@@ -113,7 +113,7 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
         option: kept.as_ref().map_or(0, |kept| kept.option),
         sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
-        rounds: round_parts(&entries, &photos),
+        rounds: round_parts(&as_corrected(entries.clone()), &photos),
         missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
         entries: entry_lines(&entries, choice),
         photos,

@@ -2,7 +2,7 @@
 
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, TAKE_OUT};
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -138,7 +138,8 @@ fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, mome
             open.join("; ")
         ));
     }
-    let round = store.last_of(Kind::RoundDone)?.filter(|round| {
+    let last = as_corrected(store.of_kind(Kind::RoundDone)?).pop();
+    let round = last.filter(|round| {
         let of = round.body.get("proposal").and_then(Value::as_str);
         of == Some(kept.entry.to_string().as_str())
     });
