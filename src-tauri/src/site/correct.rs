@@ -15,7 +15,13 @@ const fn keys(kind: Kind) -> &'static [&'static str] {
         Kind::RoundDone => &["round"],
         Kind::EngineersAnswer | Kind::Finding | Kind::Repair => &["words"],
         // Whoever said yes to a stop says it again.
-        Kind::StopPassed | Kind::Permit | Kind::WallDescribed | Kind::ProposalKept | Kind::SealGiven | Kind::PackMade | Kind::Import => &[],
+        Kind::StopPassed
+        | Kind::Permit
+        | Kind::WallDescribed
+        | Kind::ProposalKept
+        | Kind::SealGiven
+        | Kind::PackMade
+        | Kind::Import => &[],
     }
 }
 
