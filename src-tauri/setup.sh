@@ -26,6 +26,13 @@ missing_apt() {
     done
 }
 
+# Prints those of its arguments that this system offers at all. Where they are missing, the tests that need them say so.
+wanted_apt() {
+    for package in "$@"; do
+        if apt-cache show "$package" >/dev/null 2>&1; then printf '%s ' "$package"; fi
+    done
+}
+
 missing_dnf() {
     for package in "$@"; do
         rpm -q --whatprovides "$package" >/dev/null 2>&1 || printf '%s ' "$package"
@@ -41,17 +48,20 @@ missing_pacman() {
 install_packages() {
     if command -v apt-get >/dev/null 2>&1; then
         missing=$(missing_apt build-essential pkg-config libwebkit2gtk-4.1-dev webkit2gtk-driver xvfb \
-            fonts-dejavu-core poppler-utils unzip zip coreutils)
+            fonts-dejavu-core poppler-utils qpdf zbar-tools unzip zip coreutils)
+        [ -z "$missing" ] || as_root apt-get update -qq
+        # The list is meant to be split into words; what this system offers is known only after the update.
+        # shellcheck disable=SC2046
+        missing="$missing$(missing_apt $(wanted_apt chromium))"
         [ -n "$missing" ] || return 0
         say "setup: installing $missing"
-        as_root apt-get update -qq
         # The list is meant to be split into words.
         # shellcheck disable=SC2086
         as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing >/dev/null
     elif command -v dnf >/dev/null 2>&1; then
         # Fedora ships WebKitWebDriver inside the WebKitGTK packages.
         missing=$(missing_dnf gcc gcc-c++ make pkgconf-pkg-config webkit2gtk4.1-devel \
-            xorg-x11-server-Xvfb dejavu-sans-fonts poppler-utils unzip zip coreutils)
+            xorg-x11-server-Xvfb dejavu-sans-fonts poppler-utils qpdf zbar unzip zip coreutils)
         [ -n "$missing" ] || return 0
         say "setup: installing $missing"
         # shellcheck disable=SC2086
@@ -59,7 +69,7 @@ install_packages() {
     elif command -v pacman >/dev/null 2>&1; then
         # Arch ships WebKitWebDriver inside webkit2gtk-4.1.
         missing=$(missing_pacman gcc make pkgconf webkit2gtk-4.1 xorg-server-xvfb ttf-dejavu poppler \
-            unzip zip coreutils)
+            qpdf zbar unzip zip coreutils)
         [ -n "$missing" ] || return 0
         say "setup: installing $missing"
         # shellcheck disable=SC2086
@@ -67,7 +77,7 @@ install_packages() {
     else
         say "setup: no apt, dnf or pacman here. Install by hand, with the names your system uses:"
         say "  a C compiler, make and pkg-config; WebKitGTK 4.1 with its headers; WebKitWebDriver; Xvfb;"
-        say "  the DejaVu fonts; poppler's pdftotext and pdftoppm; zip, unzip and sha256sum."
+        say "  the DejaVu fonts; poppler's programs; qpdf; zbarimg; Chromium; zip, unzip and sha256sum."
         say "On macOS and Windows the app needs only a C compiler and the system's own web view."
         unchecked=yes
     fi

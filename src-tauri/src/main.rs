@@ -1,17 +1,21 @@
-//! The program `upstay`: the window, and two words that work without one.
+//! The program `upstay`: the window, and three words that work without one.
 
 mod display;
 
 use std::ffi::{OsStr, OsString};
 use std::path::Path;
 use std::process::ExitCode;
+use upstay_lib::record::{Jobs, Moment};
 use upstay_lib::{demo, pack};
 
 const USAGE: &str = "\
 upstay                              opens the window
 upstay demo FOLDER                  does a whole demo job without a window; leaves its pack and report in FOLDER
 upstay verify PACK [--seal CODE]    checks a pack: 0 intact, 3 contents intact but the container was rewritten,
-                                    1 changed (and where), 2 not a question this can answer";
+                                    1 changed (and where), 2 not a question this can answer
+upstay import PACK FOLDER           takes a pack into the data folder FOLDER, as a new job or into the one that is there:
+                                    0 done or nothing new, 3 done, but some entries do not fit and were left out,
+                                    1 refused (and why)";
 
 /// Exit code for a wrong question.
 const USAGE_CODE: u8 = 2;
@@ -27,6 +31,7 @@ fn main() -> ExitCode {
             ExitCode::SUCCESS
         }
         [word, folder] if is(word, "demo") => do_demo(Path::new(folder)),
+        [word, pack, folder] if is(word, "import") => import(Path::new(pack), Path::new(folder)),
         [word, pack] if is(word, "verify") => verify(Path::new(pack), None),
         [word, pack, flag, code] | [word, flag, code, pack] if is(word, "verify") && is(flag, "--seal") => {
             verify(Path::new(pack), Some(&code.to_string_lossy()))
@@ -68,6 +73,22 @@ fn verify(file: &Path, code: Option<&str>) -> ExitCode {
             ExitCode::from(answer.verdict.exit_code())
         }
         Err(why) => wrong_line(&why.to_string()),
+    }
+}
+
+fn import(file: &Path, folder: &Path) -> ExitCode {
+    let done = Jobs::open(folder)
+        .map_err(pack::PackError::from)
+        .and_then(|jobs| pack::import(&jobs, file, Moment::now()));
+    match done {
+        Ok(done) => {
+            println!("Job {}\n{}", done.job, done.words.join("\n"));
+            ExitCode::from(if done.left_out.is_empty() { 0 } else { 3 })
+        }
+        Err(why) => {
+            eprintln!("{why}");
+            ExitCode::FAILURE
+        }
     }
 }
 

@@ -2,18 +2,30 @@
 #![expect(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::panic,
     reason = "a test that fails is to stop where it fails"
 )]
 
+mod browser;
 mod canonical;
 mod chain;
+mod check_page;
+mod clock;
+mod correct;
+mod disks;
 mod drafts;
+mod durable;
+mod fuzz;
+mod import;
+mod import_hostile;
 mod jobs;
 mod kill;
 mod make;
 mod migrate;
+mod outside;
 mod pack;
 mod pack_forged;
 mod photos;
 mod photos_kept;
 mod seal;
+mod tamper;

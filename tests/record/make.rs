@@ -155,3 +155,56 @@ pub fn pack(store: &mut Store, folder: &Path, minutes: i64) -> upstay_lib::pack:
     })
     .unwrap()
 }
+
+/// Numbers that look random and are the same in every run (a linear congruential generator, Knuth's constants).
+pub struct Dice(u64);
+
+impl Dice {
+    pub fn new(seed: u64) -> Self {
+        Self(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15).wrapping_add(1))
+    }
+
+    /// A number below `limit`, 0 where that is 0.
+    pub fn below(&mut self, limit: usize) -> usize {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(self.0 >> 33).unwrap() % limit.max(1)
+    }
+
+    /// A byte.
+    pub fn byte(&mut self) -> u8 {
+        u8::try_from(self.below(256)).unwrap()
+    }
+
+    /// Changes `bytes` somewhere: bits, bytes, runs, lengths, pieces moved, known tokens put in.
+    pub fn mutate(&mut self, bytes: &mut Vec<u8>, tokens: &[&[u8]]) {
+        for _ in 0..=self.below(4) {
+            let at = self.below(bytes.len());
+            let span = (1 + self.below(16)).min(bytes.len() - at);
+            match self.below(8) {
+                0 if !bytes.is_empty() => bytes[at] ^= 1 << self.below(8),
+                1 if !bytes.is_empty() => bytes[at] = self.byte(),
+                2 => drop(bytes.drain(at..at + span)),
+                3 => {
+                    let piece = bytes[at..at + span].to_vec();
+                    let to = self.below(bytes.len() + 1);
+                    drop(bytes.splice(to..to, piece));
+                }
+                4 => bytes.truncate(at),
+                5 => bytes[at..at + span].fill([0, 0xFF, 0x7F, b'['][self.below(4)]),
+                6 => {
+                    let noise: Vec<u8> = (0..self.below(9)).map(|_| self.byte()).collect();
+                    drop(bytes.splice(at..at, noise));
+                }
+                _ if !tokens.is_empty() => {
+                    let token = tokens[self.below(tokens.len())];
+                    let end = (at + self.below(token.len() + 1)).min(bytes.len());
+                    drop(bytes.splice(at..end, token.iter().copied()));
+                }
+                _ => {}
+            }
+        }
+    }
+}

@@ -28,7 +28,7 @@ fn forged(forge: impl FnOnce(&mut Members)) -> Answer {
 }
 
 /// Makes the list of checksums anew, as any forger would.
-fn relist(files: &mut Members) {
+pub fn relist(files: &mut Members) {
     files.retain(|(name, _)| name != "SHA256SUMS");
     let mut lines: Vec<String> = files
         .iter()
@@ -38,7 +38,7 @@ fn relist(files: &mut Members) {
     files.push(("SHA256SUMS".to_owned(), lines.concat().into_bytes()));
 }
 
-fn file<'a>(files: &'a mut Members, name: &str) -> &'a mut Vec<u8> {
+pub fn file<'a>(files: &'a mut Members, name: &str) -> &'a mut Vec<u8> {
     &mut files.iter_mut().find(|(known, _)| known == name).unwrap().1
 }
 

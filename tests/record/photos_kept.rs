@@ -12,6 +12,7 @@ use upstay_lib::record::{Disk, Hash, SystemDisk};
 use crate::make::{at, job, jpeg, meta, photo};
 
 /// The file system, with its steps written down; the one at `fails` fails.
+#[derive(Debug)]
 struct Watched {
     steps: Mutex<RefCell<Vec<String>>>,
     fails: Option<usize>,
@@ -41,6 +42,14 @@ impl Watched {
 }
 
 impl Disk for Watched {
+    fn make_folder(&self, folder: &Path) -> io::Result<()> {
+        SystemDisk.make_folder(folder)
+    }
+
+    fn create(&self, path: &Path) -> io::Result<Box<dyn io::Write>> {
+        SystemDisk.create(path)
+    }
+
     fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
         self.step("write", path, || SystemDisk.write(path, bytes))
     }

@@ -13,6 +13,8 @@ use uuid::Uuid;
 pub struct Desk {
     jobs: Jobs,
     open: Mutex<HashMap<Uuid, Store>>,
+    /// What the check of each job's chains found when it was first listed, in words.
+    checked: Mutex<HashMap<Uuid, Option<String>>>,
     /// Where finished papers go.
     out: PathBuf,
 }
@@ -29,6 +31,7 @@ impl Desk {
         Ok(Self {
             jobs: Jobs::open(data)?,
             open: Mutex::new(HashMap::new()),
+            checked: Mutex::new(HashMap::new()),
             out,
         })
     }
@@ -62,6 +65,41 @@ impl Desk {
             Entry::Occupied(mut there) => work(there.get_mut()),
             Entry::Vacant(place) => work(place.insert(self.jobs.open_job(id)?)),
         }
+    }
+
+    /// What is wrong with the chains of a job, in words; looked at once after each start, since it reads every entry.
+    pub fn faults(&self, id: Uuid) -> Option<String> {
+        let known = |desk: &Self| {
+            let checked = desk.checked.lock().unwrap_or_else(PoisonError::into_inner);
+            checked.get(&id).cloned()
+        };
+        known(self).unwrap_or_else(|| {
+            let found = self.at(&id.to_string(), |store| Ok(store.verify_chain()?));
+            let words = match found {
+                Ok(faults) if faults.is_empty() => None,
+                Ok(faults) => Some(format!(
+                    "{} entries of this record do not hold together. Write nothing more into it and check the whole job.",
+                    faults.len()
+                )),
+                Err(why) => Some(why.message),
+            };
+            let mut checked = self.checked.lock().unwrap_or_else(PoisonError::into_inner);
+            checked.insert(id, words.clone());
+            words
+        })
+    }
+
+    /// Works on the jobs while none of them is open here.
+    ///
+    /// # Errors
+    ///
+    /// What the work said.
+    pub fn apart<T>(&self, work: impl FnOnce(&Jobs) -> Answer<T>) -> Answer<T> {
+        // Held meanwhile, so that nobody opens one; each is opened again when it is next asked for.
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        open.clear();
+        self.checked.lock().unwrap_or_else(PoisonError::into_inner).clear();
+        work(&self.jobs)
     }
 
     /// Deletes the demo.
@@ -124,4 +162,36 @@ impl Desk {
 /// Letters that every file system takes in a name.
 fn plain(letter: char) -> bool {
     letter.is_alphanumeric() || matches!(letter, ' ' | '-' | '_')
+}
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
+
+    use super::Desk;
+    use crate::failure::Failure;
+    use crate::record::{Kind, Moment, NewEntry};
+
+    #[test]
+    fn the_check_at_start_tells_a_changed_record_and_is_done_once() {
+        let data = tempfile::tempdir().unwrap();
+        let desk = Desk::open(data.path(), None).unwrap();
+        let now = Moment::now();
+        let mut store = desk.jobs().begin("Weir Cottage", "", "england", false, now).unwrap();
+        let note = NewEntry::new(Kind::Note, serde_json::json!({"text": "as it was"}));
+        store.append_many(now, vec![note], None).unwrap();
+        let path = store.folder().join("record.sqlite");
+        let id = desk.lay(store);
+        assert_eq!(desk.faults(id), None);
+        let db = rusqlite::Connection::open(path).unwrap();
+        db.execute_batch("DROP TRIGGER entry_no_update; UPDATE entry SET body = '{}' WHERE seq = 2;")
+            .unwrap();
+        assert_eq!(desk.faults(id), None, "looked at once");
+        desk.apart(|_| Ok::<_, Failure>(())).unwrap();
+        assert!(
+            desk.faults(id)
+                .unwrap()
+                .contains("1 entries of this record do not hold together")
+        );
+    }
 }

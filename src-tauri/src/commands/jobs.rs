@@ -25,6 +25,8 @@ pub struct ListedJob {
     /// The next thing due.
     next: String,
     damaged: Option<String>,
+    /// What the check of its chains at start found, in words.
+    faults: Option<String>,
 }
 
 /// The list of jobs.
@@ -68,7 +70,15 @@ pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
             desk.at(&line.id.to_string(), |store| site::next_due(store, now))
                 .unwrap_or_else(|why| why.message)
         };
-        listed_job(line, next)
+        let faults = if line.damaged.is_none() {
+            desk.faults(line.id)
+        } else {
+            None
+        };
+        ListedJob {
+            faults,
+            ..listed_job(line, next)
+        }
     });
     Ok(JobList {
         jobs: listed.collect(),
@@ -89,6 +99,7 @@ fn listed_job(line: JobLine, next: String) -> ListedJob {
         entries: line.entries,
         next,
         damaged: line.damaged,
+        faults: None,
     }
 }
 

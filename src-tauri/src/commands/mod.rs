@@ -1,6 +1,7 @@
 //! The commands that the screens call: parse, call, answer. One file per screen.
 
 mod desk;
+mod hand_over;
 mod jobs;
 mod order;
 mod record;
@@ -48,5 +49,14 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             record::record,
             record::seal_give,
             record::pack_make,
+            hand_over::pack_import,
+            hand_over::pack_part,
+            hand_over::pack_arrived,
+            hand_over::pack_make_of,
+            hand_over::job_check,
+            hand_over::job_put_away,
+            hand_over::job_set_aside,
+            hand_over::entry_correct,
+            hand_over::room,
         ])
 }

@@ -63,10 +63,15 @@ impl fmt::Display for Answer {
         for place in &self.places {
             write!(f, "\n- {place}")?;
         }
-        match self.seal {
-            Some(SealForm::Short) => f.write_str("\nThe seal fits (twelve characters, 55 bits).")?,
-            Some(SealForm::Full) => f.write_str("\nThe seal fits (all 256 bits).")?,
-            None => {}
+        let bits = match self.seal {
+            Some(SealForm::Short) => "twelve characters, 55 bits",
+            Some(SealForm::Full) => "all 256 bits",
+            None => "",
+        };
+        match (self.seal, self.verdict) {
+            (None, _) => {}
+            (Some(_), Verdict::Changed) => write!(f, "\nThe pack holds the seal ({bits}), but see above.")?,
+            (Some(_), _) => write!(f, "\nThe seal fits ({bits}): nothing before this seal was changed.")?,
         }
         for note in &self.notes {
             write!(f, "\nNote: {note}")?;

@@ -9,10 +9,10 @@ use crate::record::{Entry, Hash, Kind, chain_faults};
 use crate::seal::{self, SealCode};
 
 use super::container::Content;
-use super::make::{REPORT, missing_in};
+use super::make::{FILES, REPORT, files_hash, missing_in};
 use super::names::photo_files;
 use super::verify::shown;
-use super::{SealForm, record_json, rounds, sums};
+use super::{SealForm, page, record_json, rounds, sums};
 
 pub(super) fn bytes_of<'a>(contents: &'a BTreeMap<String, Content>, name: &str) -> Result<&'a [u8], String> {
     contents
@@ -99,8 +99,18 @@ pub(super) fn check_record(
         }
         Some(_) => {}
     }
-    if bytes_of(contents, rounds::NAME).ok() != Some(&rounds::build(text("caution"), entries)) {
+    if bytes_of(contents, rounds::NAME).ok() != Some(&rounds::build(text("caution"), entries, made.moment)) {
         places.push(format!("{}: it does not follow from the record", rounds::NAME));
+    }
+    let files = contents.iter().map(|(name, content)| (name.as_str(), content.sha));
+    if files_hash(files).to_string() != text(FILES) {
+        places.push(format!("{}: the files are not those the record names", sums::NAME));
+    }
+    if bytes_of(contents, page::NAME).is_ok_and(|bytes| bytes != page::page().as_bytes()) {
+        notes.push(format!(
+            "{}: it is the page of another version of the app; trust this answer, not that page",
+            page::NAME
+        ));
     }
     let missing = missing_in(made);
     for photo in photo_files(entries) {
@@ -127,7 +137,7 @@ pub(super) fn expected_files(entries: &[Entry]) -> Vec<String> {
         .filter(|photo| !missing.contains_key(&photo.sha));
     let begin = std::iter::once(REPORT.to_owned()).chain(photos.map(|photo| photo.file));
     begin
-        .chain([record_json::NAME, rounds::NAME, sums::NAME].map(str::to_owned))
+        .chain([record_json::NAME, rounds::NAME, page::NAME, sums::NAME].map(str::to_owned))
         .collect()
 }
 

@@ -34,6 +34,24 @@ pub enum PackError {
         /// The largest size, bytes.
         limit: u64,
     },
+    /// A pack that was changed is not taken in.
+    #[error("This pack is not as it was written, so nothing of it is taken in. {}", places.join(". "))]
+    Changed {
+        /// Where it was changed, in words.
+        places: Vec<String>,
+    },
+    /// There is not enough room.
+    #[error("There is too little room: {what}. Nothing was changed; make room and try again.")]
+    NoRoom {
+        /// How much is lacking.
+        what: String,
+    },
+    /// The job cannot be put away yet.
+    #[error("This job is not put away: {what}.")]
+    NotPutAway {
+        /// The reason.
+        what: String,
+    },
     /// The seal to check against cannot be read.
     #[error(transparent)]
     Seal(#[from] SealError),
@@ -50,6 +68,9 @@ impl PackError {
             Self::File { .. } => "file",
             Self::Report { .. } => "report",
             Self::TooLarge { .. } => "pack_too_large",
+            Self::Changed { .. } => "pack_changed",
+            Self::NoRoom { .. } => "no_room",
+            Self::NotPutAway { .. } => "not_put_away",
             Self::Seal(why) => why.code(),
             Self::Record(why) => why.code(),
         }

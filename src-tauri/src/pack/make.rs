@@ -2,25 +2,31 @@
 
 use std::collections::HashMap;
 use std::fs::{self, File};
-use std::io::{BufWriter, Read};
+use std::io::{BufWriter, Read, Write};
 use std::path::{Path, PathBuf};
 
 use serde_json::json;
 use sha2::{Digest, Sha256};
 
-use crate::record::{Disk, Entry, Hash, Kind, Moment, NewEntry, Store, SystemDisk};
+use crate::record::{Disk, Entry, Hash, Kind, Moment, NewEntry, Room, Store, SystemDisk, free_bytes};
 use crate::seal;
 
 use super::container::Writer;
 use super::error::file;
 use super::names::{photo_files, plain};
-use super::{PackError, record_json, rounds, sums};
+use super::{Choice, PackError, page, record_json, rounds, sums};
 
 /// Name of the report in the pack.
 pub(super) const REPORT: &str = "report.pdf";
 
 /// Largest report, bytes.
 pub(super) const REPORT_LIMIT: u64 = 2 * 1024 * 1024 * 1024;
+
+/// Key of the entry "pack made": the hash over all files but the record and the list.
+pub(super) const FILES: &str = "files_sha256";
+
+/// Domain tag of that hash.
+const FILES_TAG: &str = "upstay files 1";
 
 /// A pack just made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,37 +67,74 @@ pub fn make(
     moment: Moment,
     report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
 ) -> Result<Made, PackError> {
+    make_with(&SystemDisk, store, folder, &Choice::default(), caution, moment, report)
+}
+
+/// As [`make`], with the photos of `choice` only, on a file system of the caller's.
+///
+/// # Errors
+///
+/// As [`make`].
+pub fn make_with(
+    disk: &dyn Disk,
+    store: &mut Store,
+    folder: &Path,
+    choice: &Choice,
+    caution: &str,
+    moment: Moment,
+    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+) -> Result<Made, PackError> {
     let report = report(store).map_err(|what| PackError::Report { what })?;
     within("The report", len(&report), REPORT_LIMIT)?;
-    let (photos, missing) = measure_photos(store)?;
+    let before = store.all_entries()?;
+    let (photos, missing) = measure_photos(store, &before, choice)?;
+    disk.make_folder(folder)
+        .map_err(file("Make the folder for packs", folder))?;
+    let size = photos.iter().fold(len(&report), |sum, (_, photo)| sum + photo.size);
+    if let Some(what) = Room::lacking(free_bytes(folder), size) {
+        return Err(PackError::NoRoom { what });
+    }
+    // Rounds are read from the rounds alone, so the entry below changes nothing in them.
+    let table = rounds::build(caution, &before, moment);
+    drop(before);
+    let page = page::page();
+    let small = [
+        (REPORT, report.as_slice()),
+        (rounds::NAME, &table),
+        (page::NAME, page.as_bytes()),
+    ];
+    let named = small.iter().map(|(name, bytes)| (*name, Hash::of(bytes)));
+    let photo_names = photos.iter().map(|(name, photo)| (name.as_str(), photo.sha));
     let body = json!({
         "caution": caution,
         "missing": missing.iter().map(|(sha, why)| json!({"sha256": sha, "why": why})).collect::<Vec<_>>(),
         "report_sha256": Hash::of(&report),
+        FILES: files_hash(named.chain(photo_names)),
     });
     let entry = store.write(|gate| gate.append(moment, NewEntry::new(Kind::PackMade, body)))?;
     let entries = store.all_entries()?;
     let record = record_json::build(store.job(), &entries)?;
     within("The record", len(&record), record_json::LIMIT)?;
 
-    fs::create_dir_all(folder).map_err(file("Make the folder for packs", folder))?;
     let path = folder.join(file_name(store, &entry, moment)?);
     let temporary = path.with_extension("part");
-    let written = write(
-        store,
-        &temporary,
-        &report,
-        &record,
-        &rounds::build(caution, &entries),
-        &photos,
-    );
+    let parts = Parts {
+        report: &report,
+        record: &record,
+        rounds: &table,
+        photos: &photos,
+    };
+    let written = write(disk, store, &temporary, &parts).and_then(|written| {
+        disk.sync(&temporary).map_err(file("Keep the pack", &path))?;
+        disk.rename(&temporary, &path).map_err(file("Name the pack", &path))?;
+        Ok(written)
+    });
     if written.is_err() {
         // The failure itself is what is told; a leftover is overwritten next time.
         let _ignored = fs::remove_file(&temporary);
     }
     let (bytes, files) = written?;
-    fs::rename(&temporary, &path).map_err(file("Name the pack", &path))?;
-    SystemDisk.sync_folder(folder).map_err(file("Keep the pack", folder))?;
+    disk.sync_folder(folder).map_err(file("Keep the pack", folder))?;
     Ok(Made {
         path,
         bytes,
@@ -99,59 +142,76 @@ pub fn make(
         seal: seal::last(store)?,
         missing: missing
             .into_iter()
+            .filter(|(_, why)| *why != NOT_CHOSEN)
             .map(|(sha, why)| format!("photo {}: {why}", sha.short()))
             .collect(),
         entry: entry.hash,
     })
 }
 
+/// What a pack is written from.
+struct Parts<'a> {
+    report: &'a [u8],
+    record: &'a [u8],
+    rounds: &'a [u8],
+    photos: &'a [(String, Measured)],
+}
+
 /// Writes the members in their order; returns the length and the number of files.
-fn write(
-    store: &Store,
-    path: &Path,
-    report: &[u8],
-    record: &[u8],
-    rounds: &[u8],
-    photos: &[(String, Measured)],
-) -> Result<(u64, usize), PackError> {
-    let mut zip = Writer::new(BufWriter::new(
-        File::create(path).map_err(file("Begin the pack", path))?,
-    ));
+fn write(disk: &dyn Disk, store: &Store, path: &Path, parts: &Parts<'_>) -> Result<(u64, usize), PackError> {
+    let out = disk.create(path).map_err(file("Begin the pack", path))?;
+    let mut zip = Writer::new(BufWriter::with_capacity(256 * 1024, out));
     let mut listed: Vec<(String, Hash)> = Vec::new();
     let mut small = |zip: &mut Writer<_>, name: &str, bytes: &[u8]| {
         listed.push((name.to_owned(), Hash::of(bytes)));
         zip.add(name, len(bytes), crc32fast::hash(bytes), bytes)
             .map_err(file("Write the pack", path))
     };
-    small(&mut zip, REPORT, report)?;
+    small(&mut zip, REPORT, parts.report)?;
     let mut photo_sums = Vec::new();
-    for (name, photo) in photos {
+    for (name, photo) in parts.photos {
         let original = store.photo_folder().join(photo.sha.to_string());
         let source = File::open(&original).map_err(file("Open a photo", &original))?;
         zip.add(name, photo.size, photo.crc, source)
             .map_err(file("Copy a photo", &original))?;
         photo_sums.push((name.clone(), photo.sha));
     }
-    small(&mut zip, record_json::NAME, record)?;
-    small(&mut zip, rounds::NAME, rounds)?;
+    small(&mut zip, record_json::NAME, parts.record)?;
+    small(&mut zip, rounds::NAME, parts.rounds)?;
+    small(&mut zip, page::NAME, page::page().as_bytes())?;
     listed.extend(photo_sums);
     listed.sort_unstable();
     let list = sums::build(listed.iter().map(|(name, sha)| (name.as_str(), *sha)));
     zip.add(sums::NAME, len(&list), crc32fast::hash(&list), list.as_slice())
         .map_err(file("Write the pack", path))?;
-    let (out, bytes) = zip.finish().map_err(file("End the pack", path))?;
-    let out = out
-        .into_inner()
-        .map_err(|why| file("End the pack", path)(why.into_error()))?;
-    out.sync_all().map_err(file("Keep the pack", path))?;
+    let (mut out, bytes) = zip.finish().map_err(file("End the pack", path))?;
+    out.flush().map_err(file("End the pack", path))?;
     Ok((bytes, listed.len() + 1))
+}
+
+/// One hash for all files of a pack but its record and its list, in the lines of the list, sorted by name.
+pub(super) fn files_hash<'a>(files: impl Iterator<Item = (&'a str, Hash)>) -> Hash {
+    let mut files: Vec<(&str, Hash)> = files
+        .filter(|(name, _)| ![record_json::NAME, sums::NAME].contains(name))
+        .collect();
+    files.sort_unstable();
+    Hash::tagged(FILES_TAG, &String::from_utf8_lossy(&sums::build(files)))
 }
 
 /// The originals as they lie on the phone, and those that do not, with the reason.
 #[expect(clippy::type_complexity, reason = "two lists that are taken apart at once")]
-fn measure_photos(store: &Store) -> Result<(Vec<(String, Measured)>, Vec<(Hash, &'static str)>), PackError> {
+fn measure_photos(
+    store: &Store,
+    entries: &[Entry],
+    choice: &Choice,
+) -> Result<(Vec<(String, Measured)>, Vec<(Hash, &'static str)>), PackError> {
     let (mut there, mut missing) = (Vec::new(), Vec::new());
-    for photo in photo_files(&store.all_entries()?) {
+    let chosen = choice.photos(entries);
+    for photo in photo_files(entries) {
+        if !chosen.contains(&photo.sha) {
+            missing.push((photo.sha, NOT_CHOSEN));
+            continue;
+        }
         let path = store.photo_folder().join(photo.sha.to_string());
         match File::open(&path).and_then(measure) {
             Ok(measured) if measured.sha == photo.sha => there.push((photo.file, measured)),
@@ -180,6 +240,9 @@ fn measure(mut from: impl Read) -> std::io::Result<Measured> {
         sha: Hash::from_bytes(sha.finalize().into()),
     })
 }
+
+/// Why a photo is not in a pack that was made of a choice.
+pub(super) const NOT_CHOSEN: &str = "not chosen";
 
 /// Photos a "pack made" entry says were not there.
 pub(super) fn missing_in(entry: &Entry) -> HashMap<Hash, String> {

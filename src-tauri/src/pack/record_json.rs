@@ -13,6 +13,10 @@ pub(super) const NAME: &str = "record.json";
 /// Largest `record.json` written or read, bytes (own judgement: some hundred rounds take about 1 MB).
 pub(super) const LIMIT: u64 = 64 * 1024 * 1024;
 
+/// Most values in a `record.json` that is read (own judgement: each takes up to some hundred bytes once it is parsed, and
+/// the record of a long job has some ten thousand).
+const VALUES: usize = 3_000_000;
+
 const FORMAT: &str = "upstay record";
 
 const VERSION: i64 = 1;
@@ -55,6 +59,10 @@ pub(super) fn build(job: Uuid, entries: &[Entry]) -> Result<Vec<u8>, RecordError
 
 /// Reads a `record.json` back. What is wrong is told in words.
 pub(super) fn parse(bytes: &[u8]) -> Result<(Uuid, Vec<Entry>), String> {
+    // A few bytes of text can make a hundred of values, so they are counted before they are made.
+    if bytes.iter().filter(|byte| matches!(byte, b',' | b'[' | b'{')).count() > VALUES {
+        return Err("it holds more values than a record can have".to_owned());
+    }
     let whole: Value = serde_json::from_slice(bytes).map_err(|why| format!("it is not JSON ({why})"))?;
     if whole.get("format").and_then(Value::as_str) != Some(FORMAT) {
         return Err("it is not the record of a job".to_owned());

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::record::{Entry, Kind};
+use crate::record::{Entry, Kind, Moment, missing_days};
 
 /// Name of the member.
 pub(super) const NAME: &str = "rounds.csv";
@@ -38,8 +38,11 @@ enum Part {
     Round,
 }
 
-/// The bytes of `rounds.csv` (RFC 4180) for the entries of a job, in fold order.
-pub(super) fn build(caution: &str, entries: &[Entry]) -> Vec<u8> {
+/// Heading of the last column: `missing` on the row of a day without a round.
+const DAY: &str = "day";
+
+/// The bytes of `rounds.csv` (RFC 4180) for the entries of a job, in fold order, as the days stood at `today`.
+pub(super) fn build(caution: &str, entries: &[Entry], today: Moment) -> Vec<u8> {
     let demo = entries
         .iter()
         .find(|entry| entry.kind == Kind::JobBegun)
@@ -56,9 +59,15 @@ pub(super) fn build(caution: &str, entries: &[Entry]) -> Vec<u8> {
         &mut out,
         fixed
             .chain(COLUMNS.iter().map(|(heading, ..)| *heading))
+            .chain([DAY])
             .map(str::to_owned),
     );
+    let mut gaps = missing_days(entries, today).into_iter().peekable();
     for entry in entries.iter().filter(|entry| entry.kind == Kind::RoundDone) {
+        let date = entry.moment.local_date();
+        while let Some(day) = gaps.next_if(|day| date.is_some_and(|date| *day < date)) {
+            missing(&mut out, &day.to_string());
+        }
         let evaluation = entry.body.get("evaluation").unwrap_or(&Value::Null);
         let readings = entry.body.pointer("/round/readings").and_then(Value::as_array);
         for reading in readings.into_iter().flatten() {
@@ -76,10 +85,24 @@ pub(super) fn build(caution: &str, entries: &[Entry]) -> Vec<u8> {
                 };
                 cell(from.pointer(path))
             });
-            row(&mut out, begin.into_iter().chain(values));
+            row(&mut out, begin.into_iter().chain(values).chain([String::new()]));
         }
     }
+    for day in gaps {
+        missing(&mut out, &day.to_string());
+    }
     out.into_bytes()
+}
+
+/// The row of a day without a round.
+fn missing(out: &mut String, day: &str) {
+    let empty = (0..COLUMNS.len() + 2).map(|_| String::new());
+    row(
+        out,
+        std::iter::once(day.to_owned())
+            .chain(empty)
+            .chain(["missing".to_owned()]),
+    );
 }
 
 /// The evaluation of the prop with this name.

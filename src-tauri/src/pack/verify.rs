@@ -5,14 +5,17 @@ use std::fs::File;
 use std::io::{BufReader, Read, Seek, SeekFrom};
 use std::path::Path;
 
+use uuid::Uuid;
+
 use crate::photos::BYTE_LIMIT;
-use crate::seal;
+use crate::record::Entry;
+use crate::seal::{self, SealCode};
 
 use super::checks::{check_record, check_seal, check_sums, expected_files, record_of};
 use super::container::{Content, Listed, Member, data_start, directory, local_header, read_directory, read_member};
 use super::error::file;
 use super::make::{REPORT, REPORT_LIMIT};
-use super::{Answer, PackError, Verdict, record_json, rounds, sums};
+use super::{Answer, PackError, Verdict, page, record_json, rounds, sums};
 
 /// Largest list of checksums read, bytes.
 const SUMS_LIMIT: u64 = 16 * 1024 * 1024;
@@ -32,6 +35,15 @@ struct Unpacked {
     contents: BTreeMap<String, Content>,
 }
 
+/// A pack that was checked, with what whoever takes it in needs.
+pub(super) struct Checked {
+    pub(super) answer: Answer,
+    /// The job and its entries in fold order, where they could be read.
+    pub(super) record: Option<(Uuid, Vec<Entry>)>,
+    /// The lines of the directory.
+    pub(super) listed: Vec<Listed>,
+}
+
 /// Checks the pack at `path` and, if `code` is given, that a seal it holds gives that code.
 ///
 /// # Errors
@@ -41,8 +53,23 @@ struct Unpacked {
 pub fn verify(path: &Path, code: Option<&str>) -> Result<Answer, PackError> {
     let code = code.map(seal::parse).transpose()?;
     let mut pack = BufReader::new(File::open(path).map_err(file("Open the pack", path))?);
+    Ok(check(&mut pack, code.as_ref()).answer)
+}
+
+/// As [`verify`], on bytes that are already open.
+///
+/// # Errors
+///
+/// [`PackError::Seal`] if the code cannot be read.
+pub fn verify_in(pack: &mut (impl Read + Seek), code: Option<&str>) -> Result<Answer, PackError> {
+    let code = code.map(seal::parse).transpose()?;
+    Ok(check(pack, code.as_ref()).answer)
+}
+
+/// Checks an open pack.
+pub(super) fn check(pack: &mut (impl Read + Seek), code: Option<&SealCode>) -> Checked {
     let (mut places, mut notes, mut form) = (Vec::new(), Vec::new(), None);
-    let read = match read_all(&mut pack, &mut places) {
+    let read = match read_all(pack, &mut places) {
         Ok(read) => read,
         Err(what) => {
             let answer = Answer {
@@ -51,17 +78,22 @@ pub fn verify(path: &Path, code: Option<&str>) -> Result<Answer, PackError> {
                 notes,
                 seal: None,
             };
-            return Ok(answer);
+            return Checked {
+                answer,
+                record: None,
+                listed: Vec::new(),
+            };
         }
     };
     check_sums(&read.contents, &mut places);
-    let expected = match record_of(&read.contents) {
+    let record = record_of(&read.contents);
+    let expected = match &record {
         Ok((job, entries)) => {
-            check_record(job, &entries, &read.contents, &mut places, &mut notes);
-            if let Some(code) = &code {
-                form = check_seal(code, job, &entries, &mut places, &mut notes);
+            check_record(*job, entries, &read.contents, &mut places, &mut notes);
+            if let Some(code) = code {
+                form = check_seal(code, *job, entries, &mut places, &mut notes);
             }
-            expected_files(&entries)
+            expected_files(entries)
         }
         Err(what) => {
             places.push(format!("{}: {what}", record_json::NAME));
@@ -71,17 +103,21 @@ pub fn verify(path: &Path, code: Option<&str>) -> Result<Answer, PackError> {
     places.truncate(PLACES);
     let verdict = if !places.is_empty() {
         Verdict::Changed
-    } else if as_written(&mut pack, &read, &expected) {
+    } else if as_written(pack, &read, &expected) {
         Verdict::Intact
     } else {
         Verdict::ContentsIntact
     };
-    Ok(Answer {
-        verdict,
-        places,
-        notes,
-        seal: form,
-    })
+    Checked {
+        answer: Answer {
+            verdict,
+            places,
+            notes,
+            seal: form,
+        },
+        record: record.ok(),
+        listed: read.listed,
+    }
 }
 
 /// Reads the directory and every file. Files that cannot be read are told in `places`.
@@ -131,6 +167,7 @@ fn safe_name(name: &str) -> bool {
 fn limit_of(name: &str) -> (bool, u64) {
     match name {
         record_json::NAME | rounds::NAME => (true, record_json::LIMIT),
+        page::NAME => (true, page::LIMIT),
         sums::NAME => (true, SUMS_LIMIT),
         REPORT => (false, REPORT_LIMIT),
         _ => (false, BYTE_LIMIT),

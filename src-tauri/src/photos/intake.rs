@@ -7,7 +7,7 @@ use std::path::Path;
 use crate::record::{Disk, Hash, Moment, PhotoRow, Store, SystemDisk, keep_file};
 
 use super::error::file;
-use super::format::{BYTE_LIMIT, Format, examine};
+use super::format::{BYTE_LIMIT, Format, State, examine};
 use super::photo::{Photo, photo_of};
 use super::{PhotoError, capture, view};
 
@@ -111,15 +111,15 @@ pub fn intake_with(
             limit: BYTE_LIMIT,
         });
     }
-    if bytes.is_empty() {
-        return Err(PhotoError::Empty);
-    }
-    let format = Format::sniff(bytes).ok_or(PhotoError::NotAnImage)?;
+    let Facts {
+        format,
+        dimensions,
+        state,
+        capture,
+    } = facts(bytes, meta.modified_ms, moment)?;
     let sha = Hash::of(bytes);
     keep(disk, store, sha, bytes)?;
 
-    let (dimensions, state) = examine(format, bytes);
-    let capture = capture::read(bytes, meta.modified_ms, moment);
     let row = PhotoRow {
         device: store.device(),
         seq: 0,
@@ -146,15 +146,49 @@ pub fn intake_with(
     Ok(photo_of(store.folder(), &row))
 }
 
+/// What the bytes of a photo say about it; nothing is decoded.
+#[derive(Clone, Debug)]
+pub struct Facts {
+    pub(super) format: Format,
+    pub(super) dimensions: Option<(u32, u32)>,
+    pub(super) state: State,
+    pub(super) capture: capture::Capture,
+}
+
+/// Reads what the bytes of a photo say: kind, size, state, and its EXIF data.
+///
+/// # Errors
+///
+/// [`PhotoError::Empty`] or [`PhotoError::NotAnImage`].
+pub fn facts(bytes: &[u8], modified_ms: Option<i64>, moment: Moment) -> Result<Facts, PhotoError> {
+    if bytes.is_empty() {
+        return Err(PhotoError::Empty);
+    }
+    let format = Format::sniff(bytes).ok_or(PhotoError::NotAnImage)?;
+    let (dimensions, state) = examine(format, bytes);
+    Ok(Facts {
+        format,
+        dimensions,
+        state,
+        capture: capture::read(bytes, modified_ms, moment),
+    })
+}
+
 /// Keeps the bytes under their SHA-256, unless they already are.
 fn keep(disk: &dyn Disk, store: &Store, sha: Hash, bytes: &[u8]) -> Result<(), PhotoError> {
     let folder = store.photo_folder();
     let name = sha.to_string();
     // A file of this name that holds other bytes is replaced: the name promises these.
-    if fs::read(folder.join(&name)).is_ok_and(|kept| kept == bytes) {
-        return Ok(());
+    let path = folder.join(&name);
+    if fs::read(&path).is_ok_and(|kept| kept == bytes) {
+        // An earlier attempt may have failed after the name was given and before it was on the medium.
+        return disk
+            .sync(&path)
+            .and_then(|()| disk.sync_folder(&folder))
+            .map_err(file("Keep the photo", &path));
     }
-    fs::create_dir_all(&folder).map_err(file("Make the folder of photos", &folder))?;
+    disk.make_folder(&folder)
+        .map_err(file("Make the folder of photos", &folder))?;
     keep_file(disk, &folder, &name, bytes).map_err(file("Keep the photo", &folder.join(&name)))
 }
 

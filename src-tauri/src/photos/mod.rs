@@ -15,6 +15,6 @@ mod view;
 
 pub use error::PhotoError;
 pub use format::{BYTE_LIMIT, Format, PIXEL_LIMIT, State};
-pub use intake::{Meta, PhotoKind, intake, intake_file, intake_with};
+pub use intake::{Facts, Meta, PhotoKind, facts, intake, intake_file, intake_with};
 pub use photo::{EntryRef, Photo, list, unnamed};
 pub use view::{Size, picture};

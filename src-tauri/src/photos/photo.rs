@@ -1,13 +1,14 @@
 //! A photo as the screens see it.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::path::Path;
 
 use serde::Serialize;
+use serde_json::Value;
 use uuid::Uuid;
 
-use crate::record::{Hash, Moment, PhotoRow, Store};
+use crate::record::{Hash, Kind, Moment, PhotoRow, Store, as_corrected};
 
 use super::error::file;
 use super::format::State;
@@ -59,17 +60,26 @@ pub struct Photo {
     pub entry: EntryRef,
 }
 
-/// Every photo as added, oldest first.
+/// Every photo as added, oldest first; what it shows as last corrected.
 ///
 /// # Errors
 ///
 /// What the record said.
 pub fn list(store: &Store) -> Result<Vec<Photo>, PhotoError> {
-    Ok(store
-        .photo_rows()?
-        .iter()
-        .map(|row| photo_of(store.folder(), row))
-        .collect())
+    let mut bodies: HashMap<(Uuid, i64), Value> = as_corrected(store.of_kind(Kind::PhotoTaken)?)
+        .into_iter()
+        .map(|entry| ((entry.device, entry.seq), entry.body))
+        .collect();
+    let corrected = |mut row: PhotoRow| {
+        let body = bodies.remove(&(row.device, row.seq)).unwrap_or_default();
+        for (key, field) in [("about", &mut row.about), ("kind", &mut row.kind)] {
+            if let Some(text) = body.get(key).and_then(Value::as_str) {
+                text.clone_into(field);
+            }
+        }
+        photo_of(store.folder(), &row)
+    };
+    Ok(store.photo_rows()?.into_iter().map(corrected).collect())
 }
 
 /// Photos that are kept in the folder but named by no entry: the app ended between the two. They can be taken in again

@@ -20,7 +20,7 @@ pub struct ChainFault {
     pub what: String,
 }
 
-/// Checks the chains of a job: numbers without a gap, every link, every hash made again, ticks that rise, and that what an
+/// Checks the chains of a job: numbers without a gap, every link, every hash made again, ticks that follow, and that what an
 /// entry says it had seen or corrects is there. Empty means they hold.
 #[must_use]
 pub fn chain_faults(job: Uuid, entries: &[Entry]) -> Vec<ChainFault> {
@@ -37,6 +37,10 @@ pub fn chain_faults(job: Uuid, entries: &[Entry]) -> Vec<ChainFault> {
     for entry in entries {
         let before = known.get(&(entry.device, entry.seq - 1));
         let (prev, tick) = before.map_or((Hash::ZERO, 0), |before| (before.hash, before.tick));
+        // A tick is one more than the largest the writer knew, which its own chain and what it had seen show. Any other
+        // could keep every later entry from being written.
+        let seen_tick = entry.seen.iter().filter_map(|head| known.get(&(head.device, head.seq)));
+        let due_tick = 1 + seen_tick.map(|other| other.tick).fold(tick, i64::max);
         let seen = |head: &super::Head| {
             known
                 .get(&(head.device, head.seq))
@@ -52,6 +56,8 @@ pub fn chain_faults(job: Uuid, entries: &[Entry]) -> Vec<ChainFault> {
             "it is not later than the entry before it"
         } else if !entry.seen.iter().all(seen) {
             "it names an entry of another phone that is not there"
+        } else if entry.tick != due_tick {
+            "its place in the order of the job does not follow from what it had seen"
         } else if entry
             .corrects
             .is_some_and(|old| by_hash.get(&old).is_none_or(|old| old.tick >= entry.tick))

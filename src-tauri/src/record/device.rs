@@ -5,28 +5,37 @@ use std::path::Path;
 
 use uuid::Uuid;
 
-use super::RecordError;
 use super::error::file;
+use super::{Disk, RecordError};
 
-/// Reads the installation's id from `<data>/device`, or begins a new one.
+/// Name of the file, in the data folder or in the folder of a job that has a chain of its own here.
+pub(super) const NAME: &str = "device";
+
+/// Reads the id from `<folder>/device`, or begins a new one.
 ///
 /// The file holds the id and a mark of the file itself (its number on the medium). A copy or a restored backup is another
 /// file, so its mark does not fit and a new id is begun; the old chain is then only read.
-pub(super) fn device_id(data: &Path) -> Result<Uuid, RecordError> {
-    let path = data.join("device");
-    if let Some(id) = stored(&path) {
-        return Ok(id);
+pub(super) fn device_id(disk: &dyn Disk, folder: &Path) -> Result<Uuid, RecordError> {
+    match stored(&folder.join(NAME)) {
+        Some(id) => Ok(id),
+        None => new_device(disk, folder),
     }
+}
+
+/// Begins a new id in `<folder>/device`, whatever stood there.
+pub(super) fn new_device(disk: &dyn Disk, folder: &Path) -> Result<Uuid, RecordError> {
+    let path = folder.join(NAME);
     let id = Uuid::new_v4();
     // The mark is known only once the file is there, and a rename keeps it: written once for the mark, then filled.
-    let draft = data.join("device.part");
-    fs::write(&draft, b"").map_err(file("Begin the device file", &draft))?;
+    let draft = folder.join("device.part");
+    disk.write(&draft, b"").map_err(file("Begin the device file", &draft))?;
     let mark = mark(&draft).unwrap_or_default();
-    fs::write(&draft, format!("{id}\n{mark}\n")).map_err(file("Write the device file", &draft))?;
-    fs::File::open(&draft)
-        .and_then(|f| f.sync_all())
-        .map_err(file("Keep the device file", &draft))?;
-    fs::rename(&draft, &path).map_err(file("Name the device file", &path))?;
+    disk.write(&draft, format!("{id}\n{mark}\n").as_bytes())
+        .map_err(file("Write the device file", &draft))?;
+    disk.sync(&draft).map_err(file("Keep the device file", &draft))?;
+    disk.rename(&draft, &path)
+        .map_err(file("Name the device file", &path))?;
+    disk.sync_folder(folder).map_err(file("Keep the device file", &path))?;
     Ok(id)
 }
 

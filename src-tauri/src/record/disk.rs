@@ -1,17 +1,32 @@
 //! Keeping a file for good: written under a temporary name, synced, renamed, and its folder synced.
 
+use std::fmt::Debug;
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write};
 use std::path::Path;
 
-/// The four steps of keeping a file. Tests put their own in place to see the order and to let a step fail.
-pub trait Disk: Send {
+/// The steps of keeping a file. Tests put their own in place to see the order, to let a step fail, and to cut the power.
+pub trait Disk: Debug + Send + Sync {
+    /// Makes a folder and those above it; one that is there already is left as it is.
+    ///
+    /// # Errors
+    ///
+    /// The system's error.
+    fn make_folder(&self, folder: &Path) -> io::Result<()>;
+
     /// Writes a new file; what stood there before is replaced.
     ///
     /// # Errors
     ///
     /// The system's error.
     fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()>;
+
+    /// Begins a file that is too large to be held; what stood there before is replaced.
+    ///
+    /// # Errors
+    ///
+    /// The system's error; so do the writes into it.
+    fn create(&self, path: &Path) -> io::Result<Box<dyn Write>>;
 
     /// Brings a file's contents onto the medium.
     ///
@@ -20,7 +35,7 @@ pub trait Disk: Send {
     /// The system's error.
     fn sync(&self, path: &Path) -> io::Result<()>;
 
-    /// Gives a file its final name.
+    /// Gives a file or folder its final name.
     ///
     /// # Errors
     ///
@@ -40,8 +55,16 @@ pub trait Disk: Send {
 pub struct SystemDisk;
 
 impl Disk for SystemDisk {
+    fn make_folder(&self, folder: &Path) -> io::Result<()> {
+        fs::create_dir_all(folder)
+    }
+
     fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
         File::create(path)?.write_all(bytes)
+    }
+
+    fn create(&self, path: &Path) -> io::Result<Box<dyn Write>> {
+        Ok(Box::new(File::create(path)?))
     }
 
     fn sync(&self, path: &Path) -> io::Result<()> {

@@ -27,7 +27,7 @@ pub enum RecordError {
     },
     /// The file of a job is damaged.
     #[error(
-        "The record of this job is damaged ({what}). Other jobs are not affected. Keep the folder and restore the file from a copy."
+        "The record of this job is damaged ({what}). Other jobs are not affected, and its photos lie beside it as they were. Keep the folder, set the damaged job aside, and take in its last pack."
     )]
     Damaged {
         /// What the check found.
@@ -69,9 +69,23 @@ pub enum RecordError {
         /// The reason.
         what: String,
     },
+    /// Entries handed over could not have been written by this app.
+    #[error("What was handed over cannot be taken in: {what}. Nothing was changed here.")]
+    Foreign {
+        /// The place and the reason.
+        what: String,
+    },
+    /// Entries handed over bear this job's id and begin otherwise.
+    #[error(
+        "What was handed over bears the number of a job that is here, but begins with another entry. It is another job, or one of the two was changed. Nothing was taken in."
+    )]
+    OtherJob,
     /// A job needs a name.
     #[error("Give the job a name, such as the street and house number.")]
     NameMissing,
+    /// A job that is whole is not set aside.
+    #[error("This job is not damaged, so it is not set aside.")]
+    NotDamaged,
     /// Only a demonstration can be deleted.
     #[error("Only the demonstration can be deleted. A job is put away instead: its folder is moved and stays whole.")]
     NotADemo,
@@ -89,7 +103,10 @@ impl RecordError {
             Self::NoJob { .. } => "no_job",
             Self::Body { .. } => "body",
             Self::Correction { .. } => "correction",
+            Self::Foreign { .. } => "foreign",
+            Self::OtherJob => "other_job",
             Self::NameMissing => "name_missing",
+            Self::NotDamaged => "not_damaged",
             Self::NotADemo => "not_a_demo",
         }
     }

@@ -63,7 +63,7 @@ impl Gate<'_> {
         Ok(entry)
     }
 
-    fn insert(&self, entry: &Entry, body: &str) -> Result<(), RecordError> {
+    pub(super) fn insert(&self, entry: &Entry, body: &str) -> Result<(), RecordError> {
         let seen = serde_json::to_value(&entry.seen).map_err(|why| RecordError::Body { what: why.to_string() })?;
         self.tx
             .execute(

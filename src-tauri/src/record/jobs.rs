@@ -2,12 +2,13 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use serde::Serialize;
 use serde_json::json;
 use uuid::Uuid;
 
-use super::device::device_id;
+use super::device::{self, device_id, new_device};
 use super::disk::{Disk, SystemDisk};
 use super::error::file;
 use super::{Kind, Moment, NewEntry, RecordError, Store};
@@ -40,6 +41,7 @@ pub struct JobLine {
 pub struct Jobs {
     data: PathBuf,
     device: Uuid,
+    disk: Arc<dyn Disk>,
 }
 
 impl Jobs {
@@ -49,12 +51,37 @@ impl Jobs {
     ///
     /// [`RecordError::File`] if the folder cannot be made or written.
     pub fn open(data: &Path) -> Result<Self, RecordError> {
+        Self::open_on(Arc::new(SystemDisk), data)
+    }
+
+    /// As [`Jobs::open`], on a file system of the caller's.
+    ///
+    /// # Errors
+    ///
+    /// As [`Jobs::open`].
+    pub fn open_on(disk: Arc<dyn Disk>, data: &Path) -> Result<Self, RecordError> {
         let jobs = data.join("jobs");
-        fs::create_dir_all(&jobs).map_err(file("Make the folder for jobs", &jobs))?;
+        disk.make_folder(&jobs)
+            .map_err(file("Make the folder for jobs", &jobs))?;
+        disk.sync_folder(data)
+            .map_err(file("Keep the folder for jobs", &jobs))?;
         Ok(Self {
             data: data.to_path_buf(),
-            device: device_id(data)?,
+            device: device_id(&*disk, data)?,
+            disk,
         })
+    }
+
+    /// The file system that everything beside the database is written through.
+    #[must_use]
+    pub fn disk(&self) -> &dyn Disk {
+        &*self.disk
+    }
+
+    /// The data folder.
+    #[must_use]
+    pub fn data(&self) -> &Path {
+        &self.data
     }
 
     /// This installation's id.
@@ -80,21 +107,73 @@ impl Jobs {
             return Err(RecordError::NameMissing);
         }
         let id = Uuid::new_v4();
-        let folder = self.folder(id);
-        let building = self.data.join("jobs").join(format!(".{id}.part"));
-        let photos = building.join("photos");
-        fs::create_dir_all(&photos).map_err(file("Make the folder of a job", &photos))?;
-        let mut store = Store::create(&building, id, self.device)?;
         let body = json!({"job": id, "name": name.trim(), "place": place.trim(), "country": country, "demo": demo});
-        store.write(|gate| gate.append(moment, NewEntry::new(Kind::JobBegun, body)))?;
+        self.build(id, false, |store| {
+            store.write(|gate| gate.append(moment, NewEntry::new(Kind::JobBegun, body)).map(drop))
+        })
+    }
+
+    /// Makes the folder of the job `id`, lets `fill` put everything into it, and only then gives it its name and opens it.
+    /// With `own_chain` the job gets a chain of its own on this installation.
+    ///
+    /// # Errors
+    ///
+    /// What `fill`, the database or the folder said; nothing is listed then.
+    pub(crate) fn build<E: From<RecordError>>(
+        &self,
+        id: Uuid,
+        own_chain: bool,
+        fill: impl FnOnce(&mut Store) -> Result<(), E>,
+    ) -> Result<Store, E> {
+        let jobs = self.data.join("jobs");
+        let building = jobs.join(format!(".{id}.part"));
+        let built = self.built(&jobs, &building, id, own_chain, fill);
+        if built.is_err() {
+            // The failure itself is what is told; a leftover is never listed and is cleared by the next attempt.
+            let _ignored = fs::remove_dir_all(&building);
+        }
+        built?;
+        Ok(self.open_job(id)?)
+    }
+
+    fn built<E: From<RecordError>>(
+        &self,
+        jobs: &Path,
+        building: &Path,
+        id: Uuid,
+        own_chain: bool,
+        fill: impl FnOnce(&mut Store) -> Result<(), E>,
+    ) -> Result<(), E> {
+        let disk = &*self.disk;
+        if building.exists() {
+            fs::remove_dir_all(building).map_err(file("Clear an unfinished job", building))?;
+        }
+        let photos = building.join("photos");
+        disk.make_folder(&photos)
+            .map_err(file("Make the folder of a job", &photos))?;
+        let device = if own_chain {
+            new_device(disk, building)?
+        } else {
+            self.device
+        };
+        let mut store = Store::create(building, id, device)?;
+        fill(&mut store)?;
         // Closed before the folder gets its name: open files would keep some systems from renaming it.
         drop(store);
-        fs::rename(&building, &folder).map_err(file("Name the folder of a job", &folder))?;
-        let jobs = self.data.join("jobs");
-        SystemDisk
-            .sync_folder(&jobs)
-            .map_err(file("Keep the folder of a job", &jobs))?;
-        self.open_job(id)
+        for folder in [&photos, building] {
+            disk.sync_folder(folder)
+                .map_err(file("Keep the folder of a job", folder))?;
+        }
+        let folder = self.folder(id);
+        disk.rename(building, &folder)
+            .map_err(file("Name the folder of a job", &folder))?;
+        Ok(disk.sync_folder(jobs).map_err(file("Keep the folder of a job", jobs))?)
+    }
+
+    /// Begins a new chain of this installation in the job `id`, which must not be open: its own chain was found continued
+    /// elsewhere, so that going on with it could write a second story.
+    pub(crate) fn new_chain(&self, id: Uuid) -> Result<(), RecordError> {
+        new_device(&*self.disk, &self.folder(id)).map(drop)
     }
 
     /// Opens a job.
@@ -108,7 +187,12 @@ impl Jobs {
         if !folder.is_dir() {
             return Err(RecordError::NoJob { job: id });
         }
-        let store = Store::open(&folder, self.device)?;
+        let device = if folder.join(device::NAME).exists() {
+            device_id(&*self.disk, &folder)?
+        } else {
+            self.device
+        };
+        let store = Store::open(&folder, device)?;
         if store.job() != id {
             return Err(RecordError::Damaged {
                 what: format!("the folder holds the job {}", store.job()),
@@ -133,20 +217,53 @@ impl Jobs {
         Ok(lines)
     }
 
-    /// Puts a job away: its folder moves to `away/`, whole.
-    ///
-    /// # Errors
-    ///
-    /// [`RecordError::NoJob`] if there is none, [`RecordError::File`] if it cannot be moved.
-    pub fn put_away(&self, id: Uuid) -> Result<PathBuf, RecordError> {
+    /// Moves the folder of a job to `away/`, whole. Whether it may go is asked in `pack`.
+    pub(crate) fn move_away(&self, id: Uuid) -> Result<PathBuf, RecordError> {
         let folder = self.folder(id);
         if !folder.is_dir() {
             return Err(RecordError::NoJob { job: id });
         }
-        let away = self.data.join("away");
-        fs::create_dir_all(&away).map_err(file("Make the folder for jobs put away", &away))?;
-        let target = away.join(id.to_string());
-        fs::rename(&folder, &target).map_err(file("Put a job away", &target))?;
+        self.moved(&folder, "away", id)
+    }
+
+    /// Moves the folder of a damaged job to `damaged/`, whole, so that its last pack can be taken in.
+    ///
+    /// # Errors
+    ///
+    /// [`RecordError::NotDamaged`] for a job that opens and whose chains hold, [`RecordError::NoJob`] if there is none,
+    /// [`RecordError::File`] if it cannot be moved.
+    pub fn set_aside(&self, id: Uuid) -> Result<PathBuf, RecordError> {
+        let folder = self.folder(id);
+        if !folder.is_dir() {
+            return Err(RecordError::NoJob { job: id });
+        }
+        match self.open_job(id) {
+            Ok(store) if store.verify_chain()?.is_empty() => return Err(RecordError::NotDamaged),
+            Err(newer @ RecordError::Newer { .. }) => return Err(newer),
+            Ok(_) | Err(_) => {}
+        }
+        self.moved(&folder, "damaged", id)
+    }
+
+    /// Moves a folder under `<data>/<under>`, beside what was moved there before.
+    fn moved(&self, folder: &Path, under: &str, id: Uuid) -> Result<PathBuf, RecordError> {
+        let (jobs, under) = (self.data.join("jobs"), self.data.join(under));
+        self.disk
+            .make_folder(&under)
+            .map_err(file("Make the folder for a job that moves", &under))?;
+        let target = (1..)
+            .map(|number| match number {
+                1 => under.join(id.to_string()),
+                _ => under.join(format!("{id}-{number}")),
+            })
+            .find(|target| !target.exists())
+            .unwrap_or_else(|| under.join(id.to_string()));
+        self.disk.rename(folder, &target).map_err(file("Move a job", &target))?;
+        for folder in [&under, &jobs] {
+            self.disk
+                .sync_folder(folder)
+                .map_err(file("Keep a job that moved", folder))?;
+        }
         Ok(target)
     }
 

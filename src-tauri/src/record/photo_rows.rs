@@ -67,6 +67,59 @@ impl PhotoRow {
     }
 }
 
+impl PhotoRow {
+    /// Reads a body back as the row that the entry of `device` and `seq` adds; `None` if a part is missing or of the wrong
+    /// type.
+    pub(super) fn from_body(device: Uuid, seq: i64, body: &Value) -> Option<Self> {
+        let text = |key: &str| Some(body.get(key)?.as_str()?.to_owned());
+        let whole = |key: &str| match body.get(key)? {
+            Value::Null => Some(None),
+            number => number.as_i64().map(Some),
+        };
+        Some(Self {
+            device,
+            seq,
+            sha: text("sha256")?.parse().ok()?,
+            bytes: whole("bytes")??,
+            name: text("name")?,
+            about: text("about")?,
+            kind: text("kind")?,
+            taken_utc_ms: whole("taken_utc_ms")?,
+            offset_min: match whole("offset_min")? {
+                Some(minutes) => Some(i32::try_from(minutes).ok()?),
+                None => None,
+            },
+            source: text("source")?,
+            difference_s: whole("difference_s")?,
+            mark: match body.get("mark")? {
+                Value::Null => None,
+                mark => Some(mark.as_str()?.to_owned()),
+            },
+            place: body.get("place")?.as_bool()?,
+            orientation: whole("orientation")??,
+            width: whole("width")?,
+            height: whole("height")?,
+            format: text("format")?,
+            state: text("state")?,
+        })
+        .filter(Self::has_known_words)
+    }
+
+    /// The table refuses other words too; here they are told before anything is written.
+    fn has_known_words(&self) -> bool {
+        self.bytes > 0
+            && (1..=8).contains(&self.orientation)
+            && ["group", "portrait", "detail"].contains(&self.kind.as_str())
+            && ["exif", "phone", "unknown"].contains(&self.source.as_str())
+            && ["jpeg", "png", "webp", "heic"].contains(&self.format.as_str())
+            && ["whole", "no_view_here", "damaged", "too_large"].contains(&self.state.as_str())
+            && self
+                .mark
+                .as_deref()
+                .is_none_or(|mark| ["no_camera_time", "no_time", "from_elsewhere", "clock_ahead"].contains(&mark))
+    }
+}
+
 impl Gate<'_> {
     /// Adds the entry and the row of a photo whose file is already kept. `device` and `seq` of `row` are set here.
     ///
@@ -77,6 +130,12 @@ impl Gate<'_> {
         let entry = self.append(moment, NewEntry::new(Kind::PhotoTaken, row.body()))?;
         row.device = entry.device;
         row.seq = entry.seq;
+        self.insert_photo(&row)?;
+        Ok((entry, row))
+    }
+
+    /// Adds the row of a photo whose entry is there.
+    pub(super) fn insert_photo(&self, row: &PhotoRow) -> Result<(), RecordError> {
         self.tx
             .execute(
                 include_str!("sql/insert_photo.sql"),
@@ -102,7 +161,7 @@ impl Gate<'_> {
                 ],
             )
             .map_err(sql("Add a photo"))?;
-        Ok((entry, row))
+        Ok(())
     }
 }
 

@@ -156,7 +156,7 @@ impl Store {
 
 /// The last entry of every chain, by device.
 pub(super) fn heads(db: &Connection) -> Result<Vec<Head>, RecordError> {
-    let text = "SELECT device, max(seq), hash FROM entry GROUP BY device ORDER BY device";
+    let text = include_str!("sql/select_heads.sql");
     let mut statement = db.prepare(text).map_err(sql("Ask for the heads"))?;
     let rows = statement
         .query_map([], |row| Ok((row.get::<_, String>(0)?, row.get(1)?, row.get(2)?)))
@@ -211,7 +211,7 @@ pub(super) fn entry_of(row: &Row<'_>) -> Result<Entry, RecordError> {
     })
 }
 
-fn device_of(text: &str) -> Result<Uuid, RecordError> {
+pub(super) fn device_of(text: &str) -> Result<Uuid, RecordError> {
     Uuid::parse_str(text).map_err(|_| RecordError::BadColumn {
         column: "entry.device",
         what: text.to_owned(),

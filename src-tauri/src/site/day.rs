@@ -1,40 +1,8 @@
-//! Days: which rounds are missing, and what is due next.
+//! What is due next.
 
-use super::stops::takes_out;
 use crate::failure::Answer;
-use crate::record::{Entry, Kind, Moment, Store};
-use chrono::NaiveDate;
+use crate::record::{Kind, Moment, Store, as_corrected};
 use serde_json::Value;
-use std::collections::BTreeSet;
-
-/// Days without a round while the wall was held: from the first round to today, or to a permit to take the props out.
-#[must_use]
-pub fn missing_days(entries: &[Entry], today: Moment) -> Vec<NaiveDate> {
-    let day = |entry: &Entry| entry.moment.local_date();
-    let done: BTreeSet<NaiveDate> = entries
-        .iter()
-        .filter(|entry| entry.kind == Kind::RoundDone)
-        .filter_map(day)
-        .collect();
-    let (Some(first), Some(last)) = (done.first(), done.last()) else {
-        return Vec::new();
-    };
-    let out = entries
-        .iter()
-        .filter(|entry| takes_out(entry))
-        .filter_map(day)
-        .filter(|out| out >= last)
-        .max();
-    let Some(until) = out.or_else(|| today.local_date()) else {
-        return Vec::new();
-    };
-    // Today is not missing before it is over.
-    first
-        .iter_days()
-        .take_while(|day| *day < until)
-        .filter(|day| !done.contains(day))
-        .collect()
-}
 
 /// The next thing due on a job, in one sentence.
 ///
@@ -49,7 +17,7 @@ pub fn next_due(store: &Store, today: Moment) -> Answer<String> {
             "Describe the wall."
         }
     } else {
-        match store.last_of(Kind::RoundDone)? {
+        match as_corrected(store.of_kind(Kind::RoundDone)?).pop() {
             None => "Do the first round when the props stand, before anything is cut.",
             Some(round) if round.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false) => {
                 "Stop: the last round says keep out."
@@ -68,8 +36,8 @@ pub fn next_due(store: &Store, today: Moment) -> Answer<String> {
 mod tests {
     #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
 
-    use super::{missing_days, next_due};
-    use crate::record::{DraftWrite, Entry, Jobs, Kind, Moment, NewEntry, Store};
+    use super::next_due;
+    use crate::record::{DraftWrite, Entry, Jobs, Kind, Moment, NewEntry, Store, missing_days};
     use serde_json::json;
 
     const DAY_MS: i64 = 86_400_000;

@@ -123,7 +123,19 @@ pub fn kept(store: &Store) -> Answer<Option<Kept>> {
     let Some(entry) = store.last_of(Kind::ProposalKept)? else {
         return Ok(None);
     };
-    Kept::from_entry(&entry)
+    read(&entry)
+}
+
+/// The proposal that the entry with this hash keeps.
+pub(super) fn kept_as(store: &Store, hash: Hash) -> Answer<Option<Kept>> {
+    match store.entry(hash)? {
+        Some(entry) => read(&entry),
+        None => Ok(None),
+    }
+}
+
+fn read(entry: &Entry) -> Answer<Option<Kept>> {
+    Kept::from_entry(entry)
         .map(Some)
         .ok_or_else(|| Failure::new("damaged", format!("Entry {} keeps no proposal.", entry.hash.short())))
 }

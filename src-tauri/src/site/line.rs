@@ -1,11 +1,12 @@
 //! The record as its screen shows it: entries newest first, each with its photos.
 
-use super::{missing_days, words};
+use super::words;
 use crate::failure::Answer;
 use crate::photos::{self, Photo};
-use crate::record::{Entry, Hash, Moment, Store};
+use crate::record::{Entry, Hash, Moment, Store, clock_moves, missing_days};
 use serde::Serialize;
 use serde_json::Value;
+use std::collections::HashMap;
 use uuid::Uuid;
 
 /// Most entries of one page; a phone draws no more at once anyway.
@@ -64,6 +65,10 @@ pub struct RecordLine {
     pub body: Value,
     /// The entry it corrects.
     pub corrects: Option<Hash>,
+    /// The last entry that corrects it.
+    pub corrected_by: Option<Hash>,
+    /// That the phone's clock was moved before it, in words.
+    pub clock: Option<String>,
     /// Its photos.
     pub photos: Vec<PhotoLine>,
     /// Its hash.
@@ -99,9 +104,24 @@ pub fn record_page(store: &Store, before: Option<i64>, limit: u32, today: Moment
     let more = entries.len() > limit as usize;
     entries.truncate(limit as usize);
     let photos = photo_lines(store)?;
-    let gaps = missing_days(&store.all_entries()?, today);
+    let all = store.all_entries()?;
+    let gaps = missing_days(&all, today);
+    let moved: HashMap<Hash, String> = clock_moves(&all)
+        .iter()
+        .map(|moved| (moved.entry, moved.words()))
+        .collect();
+    // In fold order, so that the last correction stands.
+    let corrected: HashMap<Hash, Hash> = all
+        .iter()
+        .filter_map(|entry| Some((entry.corrects?, entry.hash)))
+        .collect();
+    let lined = |entry: Entry| RecordLine {
+        clock: moved.get(&entry.hash).cloned(),
+        corrected_by: corrected.get(&entry.hash).copied(),
+        ..line(entry, &photos)
+    };
     Ok(RecordPage {
-        entries: entries.into_iter().map(|entry| line(entry, &photos)).collect(),
+        entries: entries.into_iter().map(lined).collect(),
         more,
         gaps: gaps.into_iter().map(|day| Gap { day: day.to_string() }).collect(),
     })
@@ -132,6 +152,8 @@ fn line(entry: Entry, photos: &[PhotoLine]) -> RecordLine {
         kind: entry.kind.as_str(),
         title: entry.kind.title(),
         words: words(&entry),
+        corrected_by: None,
+        clock: None,
         photos: own.cloned().collect(),
         body: entry.body,
         corrects: entry.corrects,

@@ -3,6 +3,7 @@
 //! Everything here works on an open job and knows nothing of the window, so the screens' commands and the demo without a
 //! window do the very same. The time comes in as an argument.
 
+mod correct;
 mod day;
 mod figure;
 mod keep;
@@ -12,11 +13,12 @@ mod round;
 mod stops;
 mod words;
 
-pub use day::{missing_days, next_due};
+pub use correct::correct;
+pub use day::next_due;
 pub use figure::{Figure, Sketches, figure};
 pub use keep::{Kept, fields, keep, kept};
 pub use line::{PhotoLine, RecordLine, RecordPage, photo_lines, record_page};
-pub use papers::{brief, caution, pack, report};
+pub use papers::{brief, caution, pack, pack_of, report};
 pub use round::{RoundDone, RoundLine, check, done, rounds};
 pub use stops::{Passed, pass, passed};
 pub use words::words;

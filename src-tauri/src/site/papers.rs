@@ -1,10 +1,10 @@
 //! The papers of a job: the engineer's brief, and the pack with its report.
 
-use super::{Figure, Kept, kept, missing_days, words};
+use super::{Figure, Kept, kept, words};
 use crate::failure::{Answer, Failure};
-use crate::pack::{self, Made};
+use crate::pack::{self, Choice, Made};
 use crate::photos::{self, Photo, Size};
-use crate::record::{Entry, Hash, Kind, Moment, Store};
+use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves, missing_days};
 use crate::report::{self, BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
 use serde_json::Value;
 use std::collections::HashMap;
@@ -67,8 +67,18 @@ pub fn brief(store: &Store, figure: &Figure, moment: Moment) -> Answer<Vec<u8>> 
 ///
 /// What the pack said.
 pub fn pack(store: &mut Store, folder: &Path, moment: Moment) -> Answer<Made> {
-    let made = pack::make(store, folder, &caution(), moment, |store| {
-        report(store, moment).map_err(|failure| failure.message)
+    pack_of(store, folder, &Choice::default(), moment)
+}
+
+/// As [`pack`], with the photos of `choice` only.
+///
+/// # Errors
+///
+/// As [`pack`].
+pub fn pack_of(store: &mut Store, folder: &Path, choice: &Choice, moment: Moment) -> Answer<Made> {
+    let made = pack::make_with(&SystemDisk, store, folder, choice, &caution(), moment, |store| {
+        let model = report_model(store, choice, moment).map_err(|failure| failure.message)?;
+        report::report_pdf(&model).map_err(|why| why.to_string())
     })?;
     Ok(made)
 }
@@ -79,17 +89,21 @@ pub fn pack(store: &mut Store, folder: &Path, moment: Moment) -> Answer<Made> {
 ///
 /// What the record or the report said.
 pub fn report(store: &Store, moment: Moment) -> Answer<Vec<u8>> {
-    Ok(report::report_pdf(&report_model(store, moment)?)?)
+    Ok(report::report_pdf(&report_model(store, &Choice::default(), moment)?)?)
 }
 
-fn report_model(store: &Store, moment: Moment) -> Answer<ReportModel> {
+fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<ReportModel> {
     let info = store.info()?;
     let entries = store.all_entries()?;
     let photos = photo_parts(store)?;
     let kept = kept(store)?;
     Ok(ReportModel {
         job_name: info.name,
-        place: info.place,
+        place: if choice.without_place {
+            place_left_out(&store.photo_rows()?)
+        } else {
+            info.place
+        },
         demo: info.demo,
         made_at: moment.rfc3339(),
         made_utc_ms: moment.utc_ms,
@@ -99,9 +113,9 @@ fn report_model(store: &Store, moment: Moment) -> Answer<ReportModel> {
         option: kept.as_ref().map_or(0, |kept| kept.option),
         sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
-        rounds: round_parts(&entries, &photos),
+        rounds: round_parts(&as_corrected(entries.clone()), &photos),
         missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
-        entries: entries.iter().map(entry_line).collect(),
+        entries: entry_lines(&entries, choice),
         photos,
     })
 }
@@ -159,14 +173,51 @@ fn seal_line(entry: &Entry) -> Option<SealLine> {
     })
 }
 
-fn entry_line(entry: &Entry) -> EntryLine {
-    EntryLine {
-        position: u64::try_from(entry.position).unwrap_or_default(),
-        at: entry.moment.rfc3339(),
-        title: entry.kind.title().to_owned(),
-        words: words(entry),
-        hash: entry.hash.to_string(),
-    }
+/// The record as a list; a clock that was moved is told at its place.
+fn entry_lines(entries: &[Entry], choice: &Choice) -> Vec<EntryLine> {
+    let moved: HashMap<Hash, String> = clock_moves(entries)
+        .iter()
+        .map(|moved| (moved.entry, moved.words()))
+        .collect();
+    let line = |entry: &Entry| {
+        let said = if choice.without_place && entry.kind == Kind::JobBegun {
+            entry
+                .body
+                .get("name")
+                .and_then(Value::as_str)
+                .unwrap_or_default()
+                .to_owned()
+        } else {
+            words(entry)
+        };
+        let parts = [Some(said), moved.get(&entry.hash).cloned()];
+        EntryLine {
+            position: u64::try_from(entry.position).unwrap_or_default(),
+            at: entry.moment.rfc3339(),
+            title: match entry.corrects {
+                Some(old) => format!("{} (corrects entry {})", entry.kind.title(), old.short()),
+                None => entry.kind.title().to_owned(),
+            },
+            words: parts
+                .into_iter()
+                .flatten()
+                .filter(|part| !part.is_empty())
+                .collect::<Vec<_>>()
+                .join(" "),
+            hash: entry.hash.to_string(),
+        }
+    };
+    entries.iter().map(line).collect()
+}
+
+/// What stands in the report where the place was to be left out.
+fn place_left_out(photos: &[PhotoRow]) -> String {
+    let placed: std::collections::HashSet<Hash> = photos.iter().filter(|row| row.place).map(|row| row.sha).collect();
+    let originals = match placed.len() {
+        0 => "no original photo says where it was taken".to_owned(),
+        count => format!("{count} original photos in the pack still say where they were taken"),
+    };
+    format!("The place was left out of this report on request; record.json holds it, and {originals}.")
 }
 
 fn sketches(kept: &Value) -> Vec<Sketch> {

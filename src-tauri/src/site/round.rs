@@ -1,9 +1,10 @@
 //! A round: what was read at each prop today, checked against the proposal that is kept.
 
+use super::keep::kept_as;
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
 use crate::form;
-use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, as_corrected};
 use calc::Problem;
 use calc::units::Unit;
 use serde::Serialize;
@@ -59,13 +60,7 @@ pub fn check(store: &Store, round: &Value, moment: Moment) -> Answer<Value> {
 /// As [`check`].
 pub fn done(store: &mut Store, round: &Value, moment: Moment) -> Answer<RoundDone> {
     let (kept, full, evaluation) = evaluated(store, round, moment)?;
-    let why = round.get("why").and_then(Value::as_str).unwrap_or_default();
-    let mut written = Map::new();
-    written.insert("why".to_owned(), json!(why));
-    for key in ["at"].iter().chain(&READ) {
-        written.insert((*key).to_owned(), full.get(key).cloned().unwrap_or_default());
-    }
-    let body = json!({ "why": why, "round": written, "evaluation": evaluation, "proposal": kept.entry });
+    let body = body(round, &full, &evaluation, kept.entry);
     let entries = store.append_many(moment, vec![NewEntry::new(Kind::RoundDone, body)], Some(DRAFTS))?;
     let entry = entries
         .first()
@@ -74,13 +69,35 @@ pub fn done(store: &mut Store, round: &Value, moment: Moment) -> Answer<RoundDon
     Ok(RoundDone { entry, evaluation })
 }
 
+/// The body of a correction of the round `entry`, evaluated again against the proposal and the rounds before it.
+pub(super) fn corrected(store: &Store, entry: &Entry, round: &Value) -> Answer<Value> {
+    let proposal = entry.body.get("proposal").and_then(Value::as_str);
+    let proposal: Option<Hash> = proposal.and_then(|text| text.parse().ok());
+    let kept = match proposal {
+        Some(hash) => kept_as(store, hash)?,
+        None => None,
+    };
+    let (kept, full, evaluation) = evaluated_against(store, kept, round, entry.moment, Some(entry.position))?;
+    Ok(body(round, &full, &evaluation, kept.entry))
+}
+
+fn body(round: &Value, full: &Value, evaluation: &Value, proposal: Hash) -> Value {
+    let why = round.get("why").and_then(Value::as_str).unwrap_or_default();
+    let mut written = Map::new();
+    written.insert("why".to_owned(), json!(why));
+    for key in ["at"].iter().chain(&READ) {
+        written.insert((*key).to_owned(), full.get(key).cloned().unwrap_or_default());
+    }
+    json!({ "why": why, "round": written, "evaluation": evaluation, "proposal": proposal })
+}
+
 /// Every round, oldest first.
 ///
 /// # Errors
 ///
 /// What the record said.
 pub fn rounds(store: &Store) -> Answer<Vec<RoundLine>> {
-    Ok(store.of_kind(Kind::RoundDone)?.iter().map(line).collect())
+    Ok(as_corrected(store.of_kind(Kind::RoundDone)?).iter().map(line).collect())
 }
 
 fn line(entry: &Entry) -> RoundLine {
@@ -121,7 +138,18 @@ fn read_of(entry: &Entry, key: &str) -> Value {
 
 /// The proposal, the round in the form of the contract, and what it comes to.
 fn evaluated(store: &Store, round: &Value, moment: Moment) -> Answer<(Kept, Value, Value)> {
-    let Some(kept) = kept(store)? else {
+    evaluated_against(store, kept(store)?, round, moment, None)
+}
+
+/// The same against a proposal, with the rounds before a place in the record.
+fn evaluated_against(
+    store: &Store,
+    kept: Option<Kept>,
+    round: &Value,
+    moment: Moment,
+    before: Option<i64>,
+) -> Answer<(Kept, Value, Value)> {
+    let Some(kept) = kept else {
         return Err(Failure::new(
             "no_proposal",
             "Keep a proposal first: a round is checked against it.",
@@ -130,9 +158,9 @@ fn evaluated(store: &Store, round: &Value, moment: Moment) -> Answer<(Kept, Valu
     let option = kept.chosen().cloned().unwrap_or_default();
     // Rounds stay tied to the proposal that they were checked against.
     let own = json!(kept.entry);
-    let earlier: Vec<Value> = store
-        .of_kind(Kind::RoundDone)?
+    let earlier: Vec<Value> = as_corrected(store.of_kind(Kind::RoundDone)?)
         .iter()
+        .filter(|entry| before.is_none_or(|place| entry.position < place))
         .filter(|entry| entry.body.get("proposal") == Some(&own))
         .map(|entry| read_of(entry, "readings"))
         .collect();

@@ -2,14 +2,12 @@
 
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
 use serde::Serialize;
 use serde_json::{Value, json};
 
 /// Code of the step that lets load come onto the needles.
 const LOAD: &str = "permit_to_load";
-/// Code of the step that lets the props be taken out.
-const TAKE_OUT: &str = "permit_to_take_out";
 /// Code of the stop that comes again every evening.
 const NIGHT: &str = "before_night";
 /// Stops of the papers belong to the job; all others to the proposal that they were passed for.
@@ -140,7 +138,8 @@ fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, mome
             open.join("; ")
         ));
     }
-    let round = store.last_of(Kind::RoundDone)?.filter(|round| {
+    let last = as_corrected(store.of_kind(Kind::RoundDone)?).pop();
+    let round = last.filter(|round| {
         let of = round.body.get("proposal").and_then(Value::as_str);
         of == Some(kept.entry.to_string().as_str())
     });
@@ -155,12 +154,6 @@ fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, mome
         Some(_) => {}
     }
     Ok(out)
-}
-
-/// Whether an entry is the permit to take the props out.
-#[must_use]
-pub fn takes_out(entry: &Entry) -> bool {
-    entry.kind == Kind::Permit && entry.body.get("code").and_then(Value::as_str) == Some(TAKE_OUT)
 }
 
 #[cfg(test)]
@@ -264,7 +257,7 @@ mod tests {
         assert_eq!(entry.kind, Kind::Permit);
         // The stop of every evening is no bar to taking out; the permit to load is.
         let entry = pass(&mut store, "permit_to_take_out/1", "C. Engineer", Some(false), day(0)).unwrap();
-        assert!(super::takes_out(&entry));
+        assert!(crate::record::takes_out(&entry));
     }
 
     #[test]

@@ -1,0 +1,89 @@
+//! Correcting what was kept: a new entry that names the old one. Nothing is taken back.
+
+use super::round;
+use crate::failure::{Answer, Failure};
+use crate::photos::PhotoKind;
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, as_corrected};
+use serde_json::Value;
+
+/// What may be corrected in an entry of a kind.
+const fn keys(kind: Kind) -> &'static [&'static str] {
+    match kind {
+        Kind::JobBegun => &["name", "place", "country"],
+        Kind::Note => &["text"],
+        Kind::PhotoTaken => &["about", "kind"],
+        Kind::RoundDone => &["round"],
+        Kind::EngineersAnswer | Kind::Finding | Kind::Repair => &["words"],
+        // Whoever said yes to a stop says it again.
+        Kind::StopPassed
+        | Kind::Permit
+        | Kind::WallDescribed
+        | Kind::ProposalKept
+        | Kind::SealGiven
+        | Kind::PackMade
+        | Kind::Import => &[],
+    }
+}
+
+/// Corrects the entry `old`: `change` holds the new values by key. A round is evaluated again against its own proposal.
+///
+/// # Errors
+///
+/// `no_entry`, `not_corrected` for a kind or key that is not corrected but superseded, `description` for a round that cannot
+/// be right, otherwise what the record said.
+pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> Answer<Entry> {
+    let named = store.entry(old)?;
+    let Some(named) = named else {
+        return Err(Failure::new("no_entry", "That entry is not in this job."));
+    };
+    let change = change.as_object().filter(|change| !change.is_empty());
+    let Some(change) = change.filter(|change| change.keys().all(|key| keys(named.kind).contains(&key.as_str()))) else {
+        let words = match keys(named.kind) {
+            [] => "This cannot be corrected: do it again, which supersedes it.".to_owned(),
+            known => format!("Only {} can be corrected here.", known.join(", ")),
+        };
+        return Err(Failure::new("not_corrected", words));
+    };
+    // The root of a chain of corrections is what they all are about.
+    let mut root = named.clone();
+    while let Some(before) = root.corrects {
+        root = store
+            .entry(before)?
+            .ok_or_else(|| Failure::new("damaged", "An entry that was corrected is not there."))?;
+    }
+    let standing = as_corrected(store.of_kind(named.kind)?);
+    let mut body = standing
+        .into_iter()
+        .find(|entry| entry.hash == root.hash)
+        .map_or_else(|| named.body.clone(), |entry| entry.body);
+    match named.kind {
+        Kind::RoundDone => {
+            let reading = change.get("round").cloned().unwrap_or_default();
+            body = round::corrected(store, &root, &reading)?;
+        }
+        _ => check(named.kind, change).and_then(|()| {
+            let members = body
+                .as_object_mut()
+                .ok_or_else(|| Failure::new("damaged", "That entry holds nothing that could be corrected."))?;
+            members.extend(change.iter().map(|(key, value)| (key.clone(), value.clone())));
+            Ok(())
+        })?,
+    }
+    let new = NewEntry::new(named.kind, body).correcting(old);
+    Ok(store.write(|gate| gate.append(moment, new))?)
+}
+
+/// Every new value is text, and a name or a kind is one.
+fn check(kind: Kind, change: &serde_json::Map<String, Value>) -> Answer<()> {
+    for (key, value) in change {
+        let Some(text) = value.as_str() else {
+            return Err(Failure::new("not_corrected", format!("{key} must be text.")));
+        };
+        let empty = text.trim().is_empty() && !matches!(key.as_str(), "place");
+        let no_kind = kind == Kind::PhotoTaken && key == "kind" && PhotoKind::parse(text).is_none();
+        if empty || no_kind {
+            return Err(Failure::new("not_corrected", format!("{key} cannot be {text:?}.")));
+        }
+    }
+    Ok(())
+}
