@@ -161,6 +161,6 @@ fn key_kind(fields: &'static [Field], key: &str) -> Option<Kind> {
 }
 
 #[cfg(test)]
-mod tests;
-#[cfg(test)]
 mod shown;
+#[cfg(test)]
+mod tests;

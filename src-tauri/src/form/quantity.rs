@@ -24,11 +24,19 @@ pub(super) fn unit_of(kind: Kind) -> Option<Unit> {
 /// could mean thousands as well as a decimal: `3,600` is asked again, because reading it wrongly is a thousandfold slip.
 pub fn number(path: &str, text: &str, unit: Option<Unit>) -> Result<f64, Problem> {
     let text = text.trim();
-    let right = || unit.map_or("a plain number, as 3 or 2.5".to_owned(), |unit| unit.examples().to_owned());
+    let right = || {
+        unit.map_or("a plain number, as 3 or 2.5".to_owned(), |unit| {
+            unit.examples().to_owned()
+        })
+    };
     if !is_bare(text) {
         return match unit {
             Some(unit) => units::read(text, unit).map_err(|unread| Problem::new(path, unread.wrong, unread.right)),
-            None => Err(Problem::new(path, format!("“{}” is not a number", short(text)), right())),
+            None => Err(Problem::new(
+                path,
+                format!("“{}” is not a number", short(text)),
+                right(),
+            )),
         };
     }
     if thousands_or_decimal(text) {
@@ -86,7 +94,10 @@ fn in_a_row(part: &str) -> Vec<String> {
         }
         return row;
     }
-    Some(tokens.join(" ")).filter(|text| !text.is_empty()).into_iter().collect()
+    Some(tokens.join(" "))
+        .filter(|text| !text.is_empty())
+        .into_iter()
+        .collect()
 }
 
 /// What stands behind the digits at the start of a text.

@@ -33,9 +33,13 @@ fn has_check(name: &str) -> bool {
 
 /// A path with `#` for each row's number, as the labels are written.
 fn pattern(path: &str) -> String {
-    let parts = path.split('/').map(|part| if part.parse::<usize>().is_ok() { "#" } else { part });
+    let parts = path
+        .split('/')
+        .map(|part| if part.parse::<usize>().is_ok() { "#" } else { part });
     let joined = parts.collect::<Vec<_>>().join("/");
-    joined.replace("/sides/inside", "/sides/#").replace("/sides/outside", "/sides/#")
+    joined
+        .replace("/sides/inside", "/sides/#")
+        .replace("/sides/outside", "/sides/#")
 }
 
 /// Paths of all keys that `calc` may name by itself: those it takes something for, and those it must have.
@@ -77,7 +81,9 @@ fn every_key_that_is_taken_or_missed_has_words() {
 #[test]
 fn every_label_names_a_key_of_the_schema() {
     let texts = block(FIELDS, "const TEXTS = Object.freeze({");
-    let paths = texts.lines().filter_map(|line| line.trim().strip_prefix('\'')?.split_once("': {"));
+    let paths = texts
+        .lines()
+        .filter_map(|line| line.trim().strip_prefix('\'')?.split_once("': {"));
     let mut seen = 0;
     for (path, _) in paths {
         let real = path.replace("/sides/#", "/sides/inside").replace('#', "0");
@@ -89,13 +95,24 @@ fn every_label_names_a_key_of_the_schema() {
 
 #[test]
 fn every_country_and_group_has_a_name() {
-    let countries = FIELDS.lines().find(|line| line.trim().starts_with("country: [")).unwrap();
+    let countries = FIELDS
+        .lines()
+        .find(|line| line.trim().starts_with("country: ["))
+        .unwrap();
     for country in Country::all() {
-        assert!(countries.contains(&format!("['{}', '", country.name())), "{}", country.name());
+        assert!(
+            countries.contains(&format!("['{}', '", country.name())),
+            "{}",
+            country.name()
+        );
     }
     for job in jobs() {
         for step in calc::size_value(&job).unwrap().order {
-            assert!(block(WORDS, "orderWords = ").contains(&format!("{}: '", step.group)), "{}", step.group);
+            assert!(
+                block(WORDS, "orderWords = ").contains(&format!("{}: '", step.group)),
+                "{}",
+                step.group
+            );
         }
     }
 }
@@ -146,16 +163,42 @@ fn every_check_that_is_shown_has_words() {
         let engineers = proposal.engineer.iter().filter_map(|answer| answer.option.as_ref());
         for option in proposal.options.iter().chain(&proposal.nearest).chain(engineers) {
             names.extend(option.checks.iter().map(|check| check.name.clone()));
-            names.extend(option.floor_lines.iter().flat_map(|line| &line.checks).map(|check| check.name.clone()));
+            names.extend(
+                option
+                    .floor_lines
+                    .iter()
+                    .flat_map(|line| &line.checks)
+                    .map(|check| check.name.clone()),
+            );
             names.extend(option.governs.split(" at ").next().map(str::to_owned));
         }
-        names.extend(proposal.builders_plan.iter().flat_map(|plan| &plan.checks).map(|check| check.name.clone()));
+        names.extend(
+            proposal
+                .builders_plan
+                .iter()
+                .flat_map(|plan| &plan.checks)
+                .map(|check| check.name.clone()),
+        );
         paths.extend(proposal.assumptions.iter().map(|taken| pattern(&taken.path)));
     }
-    for family in ["header_", "joist_", "line_sideways", "runner_", "bracket_", "timber_", "needle_"] {
-        assert!(names.iter().any(|name| name.starts_with(family)), "no {family} among {names:?}");
+    for family in [
+        "header_",
+        "joist_",
+        "line_sideways",
+        "runner_",
+        "bracket_",
+        "timber_",
+        "needle_",
+    ] {
+        assert!(
+            names.iter().any(|name| name.starts_with(family)),
+            "no {family} among {names:?}"
+        );
     }
-    let raw: Vec<&String> = names.iter().filter(|name| !name.is_empty() && !has_check(name)).collect();
+    let raw: Vec<&String> = names
+        .iter()
+        .filter(|name| !name.is_empty() && !has_check(name))
+        .collect();
     assert!(raw.is_empty(), "no words for the checks {raw:?}");
     let raw: Vec<&String> = paths.iter().filter(|path| !has_label(path)).collect();
     assert!(raw.is_empty(), "no words for {raw:?}");

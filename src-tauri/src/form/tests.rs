@@ -74,7 +74,14 @@ fn feet_inches_and_pounds_work_in_any_field() {
 #[test]
 fn a_list_says_its_unit_for_all_or_for_each() {
     let x = "/builders_plan/needles_x_m";
-    for text in ["18 in; 54 in; 90 in", "1' 6\"; 4' 6\"; 7' 6\"", "18 54 90 in", "457.2 mm; 1371.6 mm; 2286 mm", "0.4572; 1.3716; 2.286 m", "0,4572 1,3716, 2,286"] {
+    for text in [
+        "18 in; 54 in; 90 in",
+        "1' 6\"; 4' 6\"; 7' 6\"",
+        "18 54 90 in",
+        "457.2 mm; 1371.6 mm; 2286 mm",
+        "0.4572; 1.3716; 2.286 m",
+        "0,4572 1,3716, 2,286",
+    ] {
         if text.ends_with("2,286") {
             assert!(one(x, text).unwrap_err().wrong.contains("two ways"), "{text}");
         } else {

@@ -97,7 +97,10 @@ fn early_questions(job: &Value) -> Vec<Question> {
         "contract": 1, "opening": {"width_m": 1, "head_m": 2}, "above": [],
         "wall": {"leaves": [{"material": "clay_brick", "thickness_mm": 215}]}
     });
-    if let (Some(map), Some(country)) = (stand_in.as_object_mut(), job.get("country").filter(|one| one.is_string())) {
+    if let (Some(map), Some(country)) = (
+        stand_in.as_object_mut(),
+        job.get("country").filter(|one| one.is_string()),
+    ) {
         map.insert("country".to_owned(), country.clone());
     }
     let days = job.pointer("/site/days").filter(|days| days.is_number());
