@@ -28,6 +28,8 @@ const TEXTS = Object.freeze({
   '/wall/leaves/#/thickness_mm': { label: 'thickness', unit: 'mm', hint: 'Without plaster. A brick is 102.5, a brick laid across 215, a common block 100.' },
   '/wall/leaves/#/mortar': { label: 'mortar', hint: 'Scrape a joint with a screwdriver: lime crumbles like stale cake, cement does not.' },
   '/wall/leaves/#/plaster_mm': { label: 'plaster', unit: 'mm' },
+  '/wall/leaves/#/unit_n_mm2': { label: 'strength of its bricks or blocks', unit: 'N/mm²' },
+  '/wall/leaves/#/mortar_n_mm2': { label: 'strength of its mortar', unit: 'N/mm²' },
   '/wall/cavity_mm': { label: 'Cavity', unit: 'mm' },
   '/wall/condition': { label: 'Condition of the wall' },
   '/wall/outside_wall': { label: 'Is it an outside wall?' },
