@@ -3,6 +3,7 @@
 use crate::clause::NationalParameters;
 use crate::line::Influence;
 use crate::lone::{Lone, Over};
+use crate::pushing::Pushing;
 use crate::steps::{Shares, Steps};
 use crate::takedown::TakeDown;
 
@@ -133,6 +134,14 @@ impl Loads {
         largest
     }
 
+    /// For each way of coming down the mean permanent load per metre of a leaf between two places.
+    pub fn holds(&self, leaf: usize, a: f64, b: f64) -> impl Iterator<Item = f64> {
+        self.variants
+            .iter()
+            .filter_map(move |leaves| leaves.get(leaf))
+            .map(move |steps| steps.between(a, b).permanent() / (b - a))
+    }
+
     fn mean_between(&self, leaf: usize, a: f64, b: f64, combine: impl Fn(&Shares) -> f64) -> f64 {
         let means = self
             .variants
@@ -149,17 +158,24 @@ impl Loads {
         let beam = Influence::of(axes);
         for leaves in &self.variants {
             let lever: Vec<Vec<Shares>> = leaves.iter().map(|steps| self.lever(steps, axes)).collect();
-            let continuous: Vec<Vec<Shares>> = leaves.iter().map(|steps| self.continuous(steps, &beam, axes)).collect();
             for (i, needle) in out.iter_mut().enumerate() {
-                let pick = |all: &[Vec<Shares>]| {
-                    let mut pair = [Shares::default(); 2];
-                    for (cell, leaf) in pair.iter_mut().zip(all) {
-                        *cell = leaf.get(i).copied().unwrap_or_default();
-                    }
-                    pair
-                };
-                needle.take(&pick(&lever), true, &self.national);
-                needle.take(&pick(&continuous), false, &self.national);
+                let mut pair = [Shares::default(); 2];
+                for (cell, leaf) in pair.iter_mut().zip(&lever) {
+                    *cell = leaf.get(i).copied().unwrap_or_default();
+                }
+                needle.take(&pair, true, &self.national);
+            }
+            let line = Pushing {
+                leaves,
+                axes,
+                beam: &beam,
+                cut: self.cut,
+                national: &self.national,
+            };
+            for (needle, found) in out.iter_mut().zip(line.reactions()) {
+                for pair in &found {
+                    needle.take(pair, false, &self.national);
+                }
             }
         }
         out
@@ -184,29 +200,6 @@ impl Loads {
             }
         }
         out
-    }
-
-    /// Beam on rigid supports with free ends; permanent load in full, imposed load only where it adds. Supports only
-    /// push: a pull counts as zero, which leaves the others with the load as found and the pulled one with none.
-    fn continuous(&self, steps: &Steps, beam: &Influence, axes: &[f64]) -> Vec<Shares> {
-        (0..axes.len())
-            .map(|i| {
-                let mut sum = Shares::default();
-                for (from, to, value) in steps.intervals() {
-                    let (from, to) = (from.max(self.cut.0), to.min(self.cut.1));
-                    if to <= from {
-                        continue;
-                    }
-                    let (plus, minus) = beam.integral(i, from, to);
-                    let mut part = value.times(plus + minus);
-                    for (cell, imposed) in part.0.iter_mut().zip(value.0).skip(4) {
-                        *cell = imposed * plus;
-                    }
-                    sum = sum.plus(&part);
-                }
-                if service(&sum) < 0.0 { Shares::default() } else { sum }
-            })
-            .collect()
     }
 }
 

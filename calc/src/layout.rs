@@ -153,7 +153,14 @@ pub fn layouts(needle_width_mm: f64, job: &Job, geometry: &Geometry, anchors: &A
             out.push(axes);
         }
     };
-    keep(vec![middle], &mut out);
+    // One needle alone: its middle third, from the middle outwards.
+    let sideways = (width / (12.0 * STEP_M) + 1e-9).floor() as i32;
+    for shift in (0..=sideways).flat_map(|k| if k == 0 { vec![0] } else { vec![k, -k] }) {
+        if width > SINGLE_M + 1e-9 {
+            break;
+        }
+        keep(vec![middle + f64::from(shift) * 2.0 * STEP_M], &mut out);
+    }
     if !anchors.trusses.is_empty() {
         keep(anchors.trusses.clone(), &mut out);
     }

@@ -29,6 +29,7 @@ pub mod proposal;
 pub mod proposal_schema;
 pub mod propose;
 pub mod props;
+pub mod pushing;
 pub mod ready;
 pub mod round;
 pub mod scene;

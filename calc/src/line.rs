@@ -56,10 +56,21 @@ impl Influence {
     #[must_use]
     pub fn integral(&self, i: usize, a: f64, b: f64) -> (f64, f64) {
         let (mut plus, mut minus) = (0.0, 0.0);
+        self.by_pieces(i, a, b, |_, _, part| {
+            if part >= 0.0 {
+                plus += part;
+            } else {
+                minus += part;
+            }
+        });
+        (plus, minus)
+    }
+
+    /// Goes from `a` to `b` in the pieces that [`Self::integral`] tells apart by sign, each with its part of the integral.
+    pub fn by_pieces(&self, i: usize, a: f64, b: f64, mut each: impl FnMut(f64, f64, f64)) {
         let mut from = a;
-        let mut stops: Vec<f64> = self.supports.iter().copied().filter(|s| *s > a && *s < b).collect();
-        stops.push(b);
-        for to in stops {
+        let inside = self.supports.iter().copied().filter(|s| *s > a && *s < b);
+        for to in inside.chain(std::iter::once(b)) {
             // Three-point Gauss integrates a cubic exactly, so only the split by sign is approximate.
             let pieces = 4;
             let step = (to - from) / f64::from(pieces);
@@ -68,16 +79,10 @@ impl Influence {
                 let off = 0.5 * step * 0.774_596_669_241_483_4;
                 let sum = 5.0 / 9.0 * (self.ordinate(i, middle - off) + self.ordinate(i, middle + off))
                     + 8.0 / 9.0 * self.ordinate(i, middle);
-                let part = 0.5 * step * sum;
-                if part >= 0.0 {
-                    plus += part;
-                } else {
-                    minus += part;
-                }
+                each(middle - 0.5 * step, middle + 0.5 * step, 0.5 * step * sum);
             }
             from = to;
         }
-        (plus, minus)
     }
 }
 

@@ -3,8 +3,8 @@
 use super::strength::LeafStrength;
 use super::{At, Finding, Sink};
 use crate::clause::en1996::arch::{
-    Arch, ArchResult, END_BAY_SOURCE, EndBay, RISE_SHARE, SOURCE as FLAT_ARCH, STAGE_SOURCE, Stage, end_bay, flat_arch,
-    stage as stage_of,
+    Arch, ArchResult, END_BAY_SOURCE, EndBay, EndBayResult, RISE_SHARE, SOURCE as FLAT_ARCH, STAGE_SOURCE, Stage,
+    end_bay, flat_arch, stage as stage_of,
 };
 use crate::demand::Loads;
 use crate::geometry::Geometry;
@@ -225,18 +225,22 @@ fn end(wall: &Wall<'_>, at: At, (from, to): (f64, f64), beside: f64, sink: &mut 
     for (i, leaf) in wall.leaves.iter().enumerate() {
         let over = OverGap::of(wall, i, leaf, (from, to), (from, to));
         let found = over.arch;
-        let n = wall
-            .loads
-            .straight(i)
-            .map_or(0.0, |steps| steps.between(from, to).permanent() / s)
-            * beside;
-        let held = end_bay(&EndBay {
-            h_kn: found.h_kn,
-            d_mm: found.d_mm,
-            n_kn: n,
-            width_mm: beside * 1000.0,
-            least_width_mm: asked.min(beside) * 1000.0,
+        // Whichever way the load comes down, it must be held by what the end bay then has; the harder one is told.
+        let ways = wall.loads.holds(i, from, to).map(|hold| {
+            let n = hold * beside;
+            let held = end_bay(&EndBay {
+                h_kn: found.h_kn,
+                d_mm: found.d_mm,
+                n_kn: n,
+                width_mm: beside * 1000.0,
+                least_width_mm: asked.min(beside) * 1000.0,
+            });
+            (n, held)
         });
+        let harder = |a: &EndBayResult, b: &EndBayResult| (a.h_kn * b.h_rd_kn).total_cmp(&(b.h_kn * a.h_rd_kn));
+        let Some((n, held)) = ways.max_by(|a, b| harder(&a.1, &b.1)) else {
+            continue;
+        };
         let finding = Finding {
             name: "end_bay",
             at,
