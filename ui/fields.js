@@ -256,7 +256,7 @@ const CHECKS = Object.freeze({
   end_bay: 'End of the row', end_bay_width: 'Wall beside the opening', board_bending: 'Sole board, bending',
   board_bearing: 'Sole board under the prop', ground: 'Ground under the board', sideways_along: 'Tipping along the wall',
   sideways_across: 'Tipping across the wall', plate_bending: 'Wall plate', room_under_plate: 'Room under the wall plate',
-  working_room: 'Working room', board_fit: 'Room for the boards', prop_distance: 'Distance of the props',
+  raker_room: 'Room for the rakers', raker_lift: 'Heads lifted by the rakers', working_room: 'Working room', board_fit: 'Room for the boards', prop_distance: 'Distance of the props',
   bracket: 'Bracket', bracket_rated: 'Maker’s rated load of the bracket', bracket_prop: 'Prop under the bracket', bracket_strut: 'Prop bent by the bracket’s arm',
   bracket_seat: 'Bracket’s plate under the leaf', bracket_clear: 'Prop beside the wall', bracket_arch: 'Arch over the whole opening', no_needles: 'Wall with no needles',
   beam_room: 'Way in for the beam', plate_point: 'Point load on the wall plate', timber_bending: 'Timber needle, bending', timber_shear: 'Timber needle, cut across',

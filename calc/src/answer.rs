@@ -99,10 +99,12 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
             options.insert(0, option.clone());
         }
     }
-    // A floor's own line is part of the option: an option whose line does not stand is none.
-    let (standing_ones, fallen): (Vec<Opt>, Vec<Opt>) = options
-        .into_iter()
-        .partition(|option| option.floor_lines.iter().all(crate::proposal::FloorLine::stands));
+    // A floor's own line and the bracing are parts of the option, found after the search: an option of which one does not
+    // stand is none.
+    let (standing_ones, fallen): (Vec<Opt>, Vec<Opt>) = options.into_iter().partition(|option| {
+        option.floor_lines.iter().all(crate::proposal::FloorLine::stands)
+            && option.checks.iter().all(|check| check.utilisation <= 1.0 + 1e-9)
+    });
     options = standing_ones;
     let shown = fallen.into_iter().next();
     let mut not_held = floor_line::refusals(job, &geometry);
@@ -115,11 +117,15 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         )
     }));
     // What could not be designed at all is told once, by its own reason.
-    if not_held.is_empty()
-        && options.is_empty()
-        && let Some(option) = &shown
-    {
-        reasons.extend(floor_line::why_not(option));
+    if not_held.is_empty() && options.is_empty() {
+        if let Some(option) = shown.as_ref().or(nearest.as_ref()) {
+            reasons.extend(floor_line::why_not(option));
+        }
+        if let Some(option) = &shown
+            && option.checks.iter().any(|check| check.utilisation > 1.0 + 1e-9)
+        {
+            reasons.extend(why_not(&scene, Some(option)));
+        }
     }
     if !not_held.is_empty() {
         nearest = nearest.or_else(|| options.first().cloned());
@@ -386,7 +392,16 @@ fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
         if out.iter().any(|reason| reason.code == check.name) {
             continue;
         }
-        if check.name == "room_under_plate" {
+        if check.name == "raker_room" {
+            let side = if check.at.ends_with("-in") { "inside" } else { "outside" };
+            out.push(Reason::new(
+                "raker_room",
+                format!(
+                    "No raker fits {side}: as steep as it may stand it needs {:.2} m of room from the wall's face, {:.2} m are there. Clear more room there, or have the engineer tie the heads to a return, a cross wall or a floor.",
+                    check.demand, check.resistance
+                ),
+            ));
+        } else if check.name == "room_under_plate" {
             let missing = (nearest.needle_top_m - scene.geometry.top_m) * 1000.0;
             out.push(Reason::new(
                 "no_room_under_plate",

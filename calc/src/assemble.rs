@@ -5,7 +5,7 @@ use crate::checks::feet;
 use crate::checks::lost::{Goes, Line};
 use crate::checks::movement::{Leg, movement};
 use crate::checks::needle::{OVERHANG_MM, deflection_mm, worst_reaction_kn};
-use crate::checks::sideways::{self, Braced};
+use crate::checks::sideways::{self, Braced, Frame};
 use crate::checks::{At, Full, Side, Worst, is_geometry};
 use crate::floor_line::{self, Beside};
 use crate::legs::prop_length_m;
@@ -104,14 +104,16 @@ pub fn option(scene: &Scene<'_>, aim: Aim, found: &Found, capped: bool) -> Optio
     let needle_m = (found.candidate.inside_mm - found.candidate.outside_mm + 2.0 * OVERHANG_MM) / 1000.0;
     let needle_kn = section.member.mass_kg_m() * 9.81e-3 * needle_m;
     let v_kn = found.loads.iter().map(|load| load.lever_kn + needle_kn).sum::<f64>();
-    let braced = sideways::brace(
-        scene.job,
-        scene.geometry,
-        scene.geometry.soffit_m,
+    let frame = Frame {
         v_kn,
-        &found.axes,
-        scene.national,
-    );
+        permanent_kn: scene.permanent_kn(),
+        axes: &found.axes,
+        heads_m: [
+            (candidate.inside_mm - scene.geometry.thickness_mm) / 1000.0,
+            -candidate.outside_mm / 1000.0,
+        ],
+    };
+    let braced = sideways::brace(scene.job, scene.geometry, &frame, scene.national);
     sideways::check(&braced, &mut full);
     let needles_mm: Vec<f64> = found
         .loads
@@ -355,11 +357,28 @@ fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
         2 * braced.diagonals_per_line,
         braced.diagonal_m * TUBE_KG_M,
     );
-    add(
-        format!("raker, tube 48.3 × 3.2, {:.2} m, with kicker", braced.raker_m),
-        2 * braced.rakers_per_side,
-        braced.raker_m * TUBE_KG_M,
-    );
+    let mut rakers = 0;
+    for (raker, count) in braced.rakers.iter().flatten() {
+        rakers += count;
+        add(
+            format!("raker, tube 48.3 × 3.2, {:.2} m, with kicker", raker.length_m),
+            *count,
+            raker.length_m * TUBE_KG_M,
+        );
+    }
+    if let Some(tie) = braced.tie {
+        add(
+            "tie 47 × 100 mm, C16, 0.90 m, from rail to joist".to_owned(),
+            tie.joists,
+            2.0,
+        );
+        add(
+            "rail 100 × 50 mm, C16, along the needles' ends".to_owned(),
+            1,
+            2.3 * scene.geometry.cut_width_m(),
+        );
+        add("screw 5 × 100, tie to joist and rail".to_owned(), 4 * tie.joists, 0.015);
+    }
     let run = found
         .axes
         .last()
@@ -369,7 +388,7 @@ fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
     add(format!("lacing, tube 48.3 × 3.2, {run:.2} m"), 4, run * TUBE_KG_M);
     add(
         "coupler or clamp for the real diameters".to_owned(),
-        4 * n + 4 * (braced.diagonals_per_line + braced.rakers_per_side),
+        4 * n + 4 * braced.diagonals_per_line + 2 * rakers,
         COUPLER_KG,
     );
     add(

@@ -31,13 +31,14 @@ pub struct Section {
 }
 
 /// Checks of place: they pass or fail, and how near they come says nothing of strength.
-const PLACES: [&str; 7] = [
+const PLACES: [&str; 8] = [
     "bracket_seat",
     "bracket_clear",
     "clear_masonry",
     "arch_loose",
     "end_bay_width",
     "working_room",
+    "raker_room",
     "room_under_plate",
 ];
 /// Most checks named under what decides.

@@ -29,6 +29,8 @@ pub use scope::{assume, refusals, restraint, why_not};
 pub const JOIST_MM: f64 = 47.0;
 /// Thickness of the boards within the depth of joists and boards, mm. Common practice, no source.
 pub const FLOOR_BOARDS_MM: f64 = 20.0;
+/// Sideways load of one screw 5 × 100 through a joist's side, kN. A low value from memory.
+pub const SCREW_KN: f64 = 0.4;
 /// Length of joist in the wall, m. Common practice, no source.
 const IN_WALL_M: f64 = 0.1;
 

@@ -189,6 +189,16 @@ impl<'a> Scene<'a> {
         loads
     }
 
+    /// Permanent load over the cut, kN, straight down.
+    #[must_use]
+    pub fn permanent_kn(&self) -> f64 {
+        let (left, right) = (self.geometry.cut_left_m, self.geometry.cut_right_m);
+        (0..self.leaves.len())
+            .filter_map(|i| self.loads.straight(i))
+            .map(|steps| steps.between(left, right).permanent())
+            .sum()
+    }
+
     /// Total service load over the cut, kN, straight down.
     #[must_use]
     pub fn total_service_kn(&self) -> f64 {

@@ -1,6 +1,8 @@
 //! Where the lines of props stand beside the wall.
 
 use crate::candidate::Candidate;
+use crate::checks::rakers::Raker;
+use crate::checks::sideways::tie;
 use crate::checks::{At, Finding, Side, Sink};
 use crate::job::Side as SideInput;
 use crate::scene::Scene;
@@ -88,6 +90,7 @@ pub fn room(scene: &Scene<'_>, candidate: &Candidate, sink: &mut impl Sink) {
         ),
         (Side::Outside, -candidate.outside_mm, &scene.job.sides.outside),
     ];
+    let tied = tie(scene.job, scene.geometry, scene.total_service_kn(), scene.national).is_some();
     for (side, distance, input) in sides {
         let at = At::Prop(0, side);
         let mut put = |name, demand, resistance, source, words: &dyn Fn() -> String| {
@@ -123,6 +126,11 @@ pub fn room(scene: &Scene<'_>, candidate: &Candidate, sink: &mut impl Sink) {
                     "the beam needs {beam:.0} mm between wall and props on the side it is lifted from, {distance:.0} mm are there"
                 )
             });
+        }
+        // Ties up to the joists just above stand in for rakers that have no room.
+        let raker = Raker::of(input, scene.geometry.soffit_m, distance / 1000.0);
+        if raker.fits || !tied {
+            raker.check_room(at, input, sink);
         }
     }
 }

@@ -7,7 +7,7 @@
     reason = "a test stops at the first broken rule"
 )]
 
-use calc::proposal::{Opt, Proposal, Standing};
+use calc::proposal::{Opt, Proposal, RefusalKind, Standing};
 use serde_json::{Value, json};
 
 fn house(name: &str, edits: &[(&str, Value)]) -> Value {
@@ -446,4 +446,26 @@ fn brief_and_sketch_name_the_line() {
     assert!(lines.iter().any(|line| line.contains("its own line: header")));
     let svg = calc::sketch::side(&typed, &answer.options[0]);
     assert!(svg.contains("F1-in"), "the header's line stands in the section");
+}
+
+/// A restraint that the opening cuts does not count: straps to joists that run along the wall go with it too.
+#[test]
+fn straps_to_joists_along_the_wall_are_cut_with_it() {
+    let along = [
+        ("/above/0/floor/direction", json!("along")),
+        ("/answers/restraint", json!("strapped")),
+    ];
+    assert!(says(&flush(&along), "floor_tie_cut", "next floor or roof"));
+    let mut alone = along.to_vec();
+    alone.push(("/roof/bears", json!(false)));
+    let alone = flush(&alone);
+    assert_eq!(alone.refusal, Some(RefusalKind::NoModel), "{:?}", alone.reasons);
+    assert!(alone.options.is_empty() && says(&alone, "restraint", "nothing else above ties it"));
+    // Under joists above the needles the straps stay.
+    let above = size("two_storey_cavity", &along);
+    assert!(
+        !above.options.is_empty() && !says(&above, "floor_tie_cut", ""),
+        "{:?}",
+        above.reasons
+    );
 }

@@ -8,11 +8,12 @@
 use super::masonry::FRICTION;
 use super::row::Row;
 use crate::candidate::LegChoice;
-use crate::checks::sideways::{ADDED_SHARE, LEAST_SHARE, brace, wind_kn};
+use crate::checks::rakers::Raker;
+use crate::checks::sideways::{ADDED_SHARE, LEAST_SHARE, wind_kn};
 use crate::checks::{At, Finding, Side, Sink};
 use crate::clause::sideways::{SOURCE as H_MIN, Sideways, h_min};
 use crate::demand::service;
-use crate::job::Restraint;
+use crate::job::{Restraint, Side as SideInput};
 use crate::legs::leg_length_m;
 use crate::proposal::Bracing;
 use crate::source::{Seen, Source};
@@ -31,6 +32,8 @@ pub struct Held {
     pub rakers: u32,
     /// Length of one, m.
     pub raker_m: f64,
+    one_each: [Raker; 2],
+    sides: [SideInput; 2],
     one_kn: f64,
     push_kn: f64,
     wind_kn: f64,
@@ -38,7 +41,7 @@ pub struct Held {
 }
 
 /// Designs the least that holds a row sideways.
-pub fn hold(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Held {
+pub fn hold(row: &Row<'_, '_>, legs: &[LegChoice]) -> Held {
     let (job, geometry, scene) = (row.scene.job, row.scene.geometry, row.scene);
     let (left, right) = (geometry.cut_left_m, geometry.cut_right_m);
     let (mut v_kn, mut push_kn) = (0.0, 0.0_f64);
@@ -68,8 +71,11 @@ pub fn hold(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Held {
         .h_kn
     };
     let (along, across) = (least(0.0), least(push_kn + wind));
-    let rakers = brace(job, geometry, geometry.soffit_m, v_kn, axes, scene.national);
-    let one_kn = rakers.one_across_kn;
+    // They start at the wall's face, from a waling.
+    let rakers = [&job.sides.inside, &job.sides.outside].map(|side| Raker::of(side, geometry.soffit_m, 0.0));
+    let one_kn = rakers.iter().map(|raker| raker.one_kn).fold(f64::INFINITY, f64::min);
+    let raker_m = rakers.iter().map(|raker| raker.length_m).fold(0.0, f64::max);
+    let [inside, outside] = rakers.map(|raker| format!("{:.0}°", raker.angle_deg));
     let count = (across / one_kn.max(1e-6)).ceil().clamp(2.0, 40.0);
     let permanent: f64 = (0..scene.leaves.len())
         .filter_map(|i| scene.loads.straight(i))
@@ -86,8 +92,8 @@ pub fn hold(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Held {
     let way = vec![
         format!("Upper edge: held by {named}; it must not be touched while the wall stands on brackets."),
         format!(
-            "Across the wall: {count:.0} rakers a side of their own, tube 48.3 × 3.2, {:.1} m each, from a waling fixed along the wall just above the brackets down to the ground at 45°, their feet against a fixed kicker. Nothing is fixed to the bracket props: they take no sideways force.",
-            rakers.raker_m
+            "Across the wall: {count:.0} rakers a side of their own, tube 48.3 × 3.2, {:.1} m each, from a waling fixed along the wall just above the brackets down to the ground at {inside} inside and {outside} outside, their feet against a fixed kicker. Nothing is fixed to the bracket props: they take no sideways force.",
+            raker_m
         ),
         "Along the wall: the masonry over the opening stays joined to the masonry beside it; no slot nearer to the cut edge than shown.".to_owned(),
         format!(
@@ -104,7 +110,9 @@ pub fn hold(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Held {
             way,
         },
         rakers: count as u32,
-        raker_m: rakers.raker_m,
+        raker_m,
+        one_each: rakers,
+        sides: [job.sides.inside.clone(), job.sides.outside.clone()],
         one_kn,
         push_kn,
         wind_kn: wind,
@@ -116,6 +124,13 @@ impl Held {
     /// Puts both directions into a sink.
     pub fn check(&self, sink: &mut impl Sink) {
         let b = &self.bracing;
+        for ((side, raker), input) in [Side::Inside, Side::Outside]
+            .into_iter()
+            .zip(&self.one_each)
+            .zip(&self.sides)
+        {
+            raker.check_room(At::Bracket(0, side), input, sink);
+        }
         let finding = |name, demand, resistance| Finding {
             name,
             at: At::All,
@@ -149,7 +164,7 @@ impl Held {
                         b.v_kn, b.demand_across_kn
                     ),
                     format!(
-                        "one raker of {:.2} m at 45°, not fixed to the props, resists {:.2} kN; {} push at a time: {:.2} kN",
+                        "one raker of up to {:.2} m, not fixed to the props, resists {:.2} kN; {} push at a time: {:.2} kN",
                         self.raker_m, self.one_kn, self.rakers, b.resistance_across_kn
                     ),
                 ]

@@ -24,7 +24,7 @@ const TUBE_KG_M: f64 = 3.56;
 pub fn checks(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Vec<Check> {
     let mut full = Full::default();
     row.check(axes, legs, &mut full);
-    hold(row, axes, legs).check(&mut full);
+    hold(row, legs).check(&mut full);
     full.checks
 }
 
@@ -63,7 +63,7 @@ pub fn why_not(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Vec<Reaso
 pub fn option(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Option<Opt> {
     let scene = row.scene;
     let checks = checks(row, axes, legs);
-    let held = hold(row, axes, legs);
+    let held = hold(row, legs);
     let (mut props, mut feet, mut one_lost) = (Vec::new(), Vec::new(), Vec::new());
     let mut pairs: Vec<Vec<Leg>> = vec![Vec::new(); axes.len()];
     let mut tips_mm = vec![0.0_f64; axes.len()];

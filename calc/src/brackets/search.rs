@@ -115,7 +115,7 @@ pub fn at_places<'a, 'b>(
 fn badness(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> f64 {
     let mut worst = Worst::default();
     row.check(axes, legs, &mut worst);
-    hold(row, axes, legs).check(&mut worst);
+    hold(row, legs).check(&mut worst);
     worst.utilisation + if worst.misfit { 100.0 } else { 0.0 }
 }
 

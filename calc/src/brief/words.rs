@@ -337,6 +337,8 @@ pub fn check_words(name: &str) -> String {
         "end_bay" => "end bay beside the opening",
         "end_bay_width" => "masonry beside the end bay",
         "working_room" => "room to work",
+        "raker_room" => "room for the rakers",
+        "raker_lift" => "heads lifted by the rakers",
         "room_under_plate" => "room under the wall plate",
         "board_bending" => "sole board bending",
         "board_bearing" => "sole board under the plate",

@@ -12,6 +12,7 @@ pub mod movement;
 pub mod needle;
 pub mod plate;
 pub mod prop;
+pub mod rakers;
 pub mod sideways;
 pub mod strength;
 
@@ -138,12 +139,13 @@ impl Finding {
 /// Whether a check of this name is one of geometry.
 #[must_use]
 pub fn is_geometry(name: &str) -> bool {
-    const NAMES: [&str; 11] = [
+    const NAMES: [&str; 12] = [
         "clear_masonry",
         "room_under_plate",
         "arch_loose",
         "end_bay_width",
         "working_room",
+        "raker_room",
         "board_fit",
         "prop_distance",
         "beam_room",

@@ -1,8 +1,8 @@
 //! The checks of a line: joists, header, place, sideways, props and feet.
 
-use super::JOIST_MM;
 use super::design::{Choice, Line, STAGE_KN, TUBE_MM, Worked};
 use super::member::{Asked, HEADER, check as check_member, timber_design};
+use super::{JOIST_MM, SCREW_KN};
 use crate::checks::feet::{self, BOARDS, Boards};
 use crate::checks::prop::stand;
 use crate::checks::sideways::LEAST_SHARE;
@@ -17,8 +17,6 @@ use crate::tables::timber::grade;
 const BEHIND_MM: f64 = 150.0;
 /// Packing between the joists under a board of an upper stage, mm. Own judgement.
 const PACKING_MM: [f64; 2] = [150.0, 100.0];
-/// Sideways load of one screw 5 × 100 through a joist's side into the header, kN. A low value from memory.
-const SCREW_KN: f64 = 0.4;
 
 const ROOM: Source = Source::new(
     "working room beside the wall",

@@ -139,11 +139,24 @@ pub fn assume(job: &Job, geometry: &Geometry, assumptions: &mut Vec<Assumption>)
 /// Without another floor or a roof that ties the wall above the needles the method does not apply; with one the answer is
 /// capped. [own, after the rule that a restraint that the opening cuts does not count]
 pub fn restraint(job: &Job, geometry: &Geometry, verdict: &mut Verdict) {
-    let named = matches!(job.answers.restraint, Restraint::Floor | Restraint::Strapped);
-    if !(named && held(job, geometry, 0) == Some(Held::Below)) {
+    let above = |i: usize| {
+        geometry
+            .floors_m
+            .get(i)
+            .is_some_and(|level| *level > geometry.soffit_m + 1e-9)
+    };
+    let strapped = job.answers.restraint == Restraint::Strapped;
+    let cut = match held(job, geometry, 0) {
+        Some(Held::Below) => strapped || job.answers.restraint == Restraint::Floor,
+        // Straps to joists along the wall are cut with it as well.
+        Some(Held::Along) => strapped && !above(0),
+        _ => false,
+    };
+    if !cut {
         return;
     }
-    if geometry.ties_m.iter().any(|tie| *tie > geometry.soffit_m + 1e-9) {
+    let straps_above = strapped && (1..job.above.len()).any(|i| above(i) && held(job, geometry, i).is_some());
+    if straps_above || geometry.ties_m.iter().any(|tie| *tie > geometry.soffit_m + 1e-9) {
         verdict.caps.push(Reason::new(
             "floor_tie_cut",
             "The floor that ties the wall bears below the needles: over the opening it ties nothing until its joists hang on the new beam. The rakers hold the wall at the needles, the next floor or roof holds it above.",

@@ -154,19 +154,33 @@ fn one(option: &Opt, needle: &Needle, turn: usize, count: usize) -> OrderStep {
     .at("one hole at a time")
 }
 
+/// Number of a length as `2.51 m`.
+fn metres(length: &str) -> f64 {
+    length.trim_end_matches(" m").parse().unwrap_or(0.0)
+}
+
 /// Braces as the parts list counts them.
 pub fn braces(option: &Opt) -> OrderStep {
     let mut named: Vec<String> = Vec::new();
-    for part in &option.parts {
-        for kind in ["diagonal", "raker", "lacing"] {
-            if part.what.starts_with(kind) {
-                let length = part
-                    .what
-                    .rsplit(", ")
+    for kind in ["diagonal", "raker", "lacing", "tie"] {
+        let parts = || option.parts.iter().filter(|part| part.what.starts_with(kind));
+        let count: u32 = parts().map(|part| part.count).sum();
+        let lengths: Vec<&str> = parts()
+            .map(|part| {
+                part.what
+                    .split(", ")
                     .find(|word| word.ends_with(" m"))
-                    .unwrap_or_default();
-                named.push(format!("{} × {kind} {length}", part.count).trim_end().to_owned());
-            }
+                    .unwrap_or_default()
+            })
+            .collect();
+        let longest = lengths.iter().copied().max_by(|a, b| metres(a).total_cmp(&metres(b)));
+        if let Some(longest) = longest.filter(|_| count > 0) {
+            let up_to = if lengths.iter().any(|length| *length != longest) {
+                "up to "
+            } else {
+                ""
+            };
+            named.push(format!("{count} × {kind} {up_to}{longest}").trim_end().to_owned());
         }
     }
     let named = if named.is_empty() {
