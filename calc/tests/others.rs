@@ -120,7 +120,7 @@ fn a_plan_with_a_scaffold_board_on_soft_ground_gets_its_pressure() {
         let prop = verdict
             .checks
             .iter()
-            .find(|check| check.name == "prop" && check.at == ground.at)
+            .find(|check| check.at == ground.at && check.name == "prop")
             .unwrap();
         let expected = prop.demand / (0.302 * 0.225);
         assert!(
@@ -138,7 +138,7 @@ fn a_plan_with_a_scaffold_board_on_soft_ground_gets_its_pressure() {
     let prop = bare
         .checks
         .iter()
-        .find(|check| check.name == "prop" && check.at == ground.at)
+        .find(|check| check.at == ground.at && check.name == "prop")
         .unwrap();
     assert!((ground.demand - prop.demand / 0.0225).abs() < 0.01 * ground.demand);
 }

@@ -99,7 +99,7 @@ pub(super) struct Worked {
     pub(super) spacing_m: f64,
     pub(super) joists: Joists,
     pub(super) over: OverHeader,
-    pub(super) beam: OnProps,
+    pub(super) on_props: OnProps,
     pub(super) effects: Both,
 }
 
@@ -301,7 +301,7 @@ impl Line<'_> {
             spacing_m,
             joists,
             over,
-            beam,
+            on_props: beam,
             effects,
         })
     }

@@ -304,7 +304,7 @@ impl Line<'_> {
                 format!("two diagonals of {length:.2} m in opposite directions, one pushes: {can:.2} kN"),
             ]
         });
-        let joists = (worked.beam.length_m / worked.joists.spacing_m).floor();
+        let joists = (worked.on_props.length_m / worked.joists.spacing_m).floor();
         let can = joists * 2.0 * SCREW_KN;
         let across = Finding {
             name: "line_sideways_across",

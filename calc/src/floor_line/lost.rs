@@ -36,14 +36,14 @@ impl Line<'_> {
         let name = At::Post(self.place.floor, self.place.side, lost, (stages > 1).then_some(0)).to_string();
         let beam = OnProps {
             props_m: worked
-                .beam
+                .on_props
                 .props_m
                 .iter()
                 .enumerate()
                 .filter(|(k, _)| *k != lost)
                 .map(|(_, x)| *x)
                 .collect(),
-            ..worked.beam.clone()
+            ..worked.on_props.clone()
         };
         let psi = self.scene.national.psi1_floor.value;
         let found = comb_with(

@@ -32,9 +32,12 @@ impl Line<'_> {
         };
         let count = choice.props as u32;
         add(
-            format!("header {} of {:.2} m, in one piece", worked.name, worked.beam.length_m),
+            format!(
+                "header {} of {:.2} m, in one piece",
+                worked.name, worked.on_props.length_m
+            ),
             1,
-            worked.member.mass_kg_m() * worked.beam.length_m,
+            worked.member.mass_kg_m() * worked.on_props.length_m,
         );
         for (level, length) in stages.iter().enumerate() {
             let above = STAGE_KN * (stages.len() - 1 - level) as f64;
@@ -94,7 +97,7 @@ impl Line<'_> {
             diagonal * TUBE_KG_M,
         );
         add("coupler or clamp for the real diameters".to_owned(), 4, 1.2);
-        let joists = (worked.beam.length_m / worked.joists.spacing_m).floor() as u32 + 1;
+        let joists = (worked.on_props.length_m / worked.joists.spacing_m).floor() as u32 + 1;
         add("screw 5 × 100, header to joist".to_owned(), 2 * joists, 0.015);
         add(
             "fixing of a head or foot (bolts or screws)".to_owned(),
@@ -144,7 +147,7 @@ impl Line<'_> {
             one_lost,
             line: FloorLine {
                 header: Some(worked.name.to_owned()),
-                length_m: Some(worked.beam.length_m),
+                length_m: Some(worked.on_props.length_m),
                 distance_mm: Some(worked.distance_mm),
                 spacing_m: Some(worked.spacing_m),
                 load_kn: Some(worked.effects.service.total_kn),
