@@ -134,7 +134,8 @@ pub fn brace(job: &Job, geometry: &Geometry, frame: &Frame<'_>, national: &Natio
             let distance = if side == Side::Inside { near_in } else { near_out };
             Raker::of(input, soffit_m, distance)
         });
-    let tie = tie(job, geometry, v_kn, national).filter(|_| !(inside.fits && outside.fits));
+    // The search leaves out rakers where ties hold with room to spare; here they are judged like any other brace.
+    let tie = Tie::of(job, geometry, soffit_m).filter(|_| !(inside.fits && outside.fits));
     // At least two diagonals a line, in opposite directions, so that one always pushes whichever way it tips; only the
     // pushing half counts. Rakers likewise: only one side's push at a time. They are enough for a use of at most 0.90, as
     // the search seeks for everything else: a brace more costs little and must not be what makes an option close.
