@@ -11,6 +11,7 @@ mod judge;
 mod lost;
 pub mod member;
 pub mod runner;
+mod runner_lost;
 mod scope;
 #[cfg(test)]
 mod tests;

@@ -9,7 +9,8 @@ use crate::feet_words::{Board, board_of};
 use crate::floor_line::{self, runner};
 use crate::geometry::Geometry;
 use crate::job::{BuildersPlan, Fix, Job};
-use crate::proposal::{Check, Opt, PlanVerdict, Standing};
+use crate::proposal::{Check, Opt, PlanVerdict, Reason, Standing};
+use crate::propose::CLOSE;
 use crate::scene::Scene;
 use crate::source::{Seen, Source};
 use crate::standing::{Verdict, verdict};
@@ -112,7 +113,6 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
     };
     let needles = |option: &Opt| option.kind == "needles";
     let option = answer.options.into_iter().find(needles).or(answer.nearest);
-    let reasons: Vec<String> = answer.reasons.into_iter().map(|reason| reason.words).collect();
     let passes = option
         .as_ref()
         .is_some_and(|option| option.standing != Standing::DoesNotHold);
@@ -121,8 +121,15 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
         other => other,
     };
     if let Some(option) = option.as_ref().filter(|_| plan.runner.is_some()) {
-        return with_runner(job, plan, standing, option, filled(plan, &board, option));
+        return with_runner(
+            job,
+            plan,
+            (standing, &answer.reasons),
+            option,
+            filled(plan, &board, option),
+        );
     }
+    let reasons: Vec<String> = answer.reasons.into_iter().map(|reason| reason.words).collect();
     let mut words = option.as_ref().map_or_else(String::new, numbers);
     if matches!(standing, Standing::Holds | Standing::Close) {
         if let Some(option) = &option {
@@ -146,16 +153,33 @@ fn with_needles(job: &Job, plan: &BuildersPlan) -> PlanVerdict {
 }
 
 /// Needles on runners: the needles' checks stand, but props and feet carry what the runners bring them.
-fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt, filled: Vec<String>) -> PlanVerdict {
-    const OF_LEGS: [&str; 5] = ["prop", "ground", "board_bending", "board_bearing", "board_fit"];
+fn with_runner(
+    job: &Job,
+    plan: &BuildersPlan,
+    (standing, reasons): (Standing, &[Reason]),
+    option: &Opt,
+    filled: Vec<String>,
+) -> PlanVerdict {
+    const OF_LEGS: [&str; 6] = [
+        "prop",
+        "ground",
+        "board_bending",
+        "board_bearing",
+        "board_fit",
+        "no_prop_long_enough",
+    ];
     let mut checks: Vec<Check> = option
         .checks
         .iter()
         .filter(|check| !OF_LEGS.contains(&check.name.as_str()))
         .cloned()
         .collect();
+    let lost;
     match runner::judge(job, plan, option, &job.site.parameters()) {
-        Ok(of_runner) => checks.extend(of_runner),
+        Ok(of_runner) => {
+            checks.extend(of_runner.checks);
+            lost = of_runner.lost;
+        }
         Err(words) => {
             return PlanVerdict {
                 standing: Standing::DoesNotHold,
@@ -179,16 +203,25 @@ fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt,
         .map(|check| check.utilisation)
         .fold(0.0, f64::max);
     let count = option.needles.len();
-    let (standing, words) = if failing.is_empty() {
+    // Without the runner's props the needles' own may be all that failed; whatever else stood against the arrangement
+    // stands against it on runners too: places that are not allowed, a floor without a line, a load below the needles.
+    let against: Vec<&str> = reasons
+        .iter()
+        .filter(|reason| standing == Standing::DoesNotHold && !OF_LEGS.contains(&reason.code.as_str()))
+        .filter(|reason| !checks.iter().any(|check| check.name == reason.code))
+        .map(|reason| reason.words.as_str())
+        .collect();
+    let (standing, words) = if failing.is_empty() && against.is_empty() {
         let standing = match standing {
             Standing::NeedsOwnDesign => Standing::NeedsOwnDesign,
-            // A prop lost under a runner takes its share of two needles: nobody has computed what is left.
+            Standing::Holds if worst <= CLOSE && lost.is_none() => Standing::Holds,
             _ => Standing::Close,
         };
+        let lost = lost.map(|words| format!(" {words}")).unwrap_or_default();
         (
             standing,
             format!(
-                "{count} needles on runners: every check passes, used {:.0} %. What is left when a prop under a runner is lost is not computed.",
+                "{count} needles on runners: every check passes, used {:.0} %.{lost}",
                 worst * 100.0
             ),
         )
@@ -211,6 +244,7 @@ fn with_runner(job: &Job, plan: &BuildersPlan, standing: Standing, option: &Opt,
             Standing::NeedsOwnDesign => Standing::NeedsOwnDesign,
             _ => Standing::DoesNotHold,
         };
+        let told: Vec<&str> = told.iter().map(String::as_str).chain(against).collect();
         (standing, format!("{count} needles on runners: {}", told.join(" ")))
     };
     PlanVerdict {

@@ -1,7 +1,8 @@
 //! A runner: a beam along the wall under several needles, on fewer props than needles.
 
-use super::comb::{Effects, OnProps, PointLoad, effects};
+use super::comb::{Both, Effects, OnProps, PointLoad, effects};
 use super::member::{Asked, BEYOND_MM, RUNNER, check as check_member};
+use super::runner_lost::can_kn;
 use crate::checks::feet::{self, BOARDS, Boards, Under};
 use crate::checks::prop::{rate_design, stand};
 use crate::checks::{At, Full, Side, Sink, Worst};
@@ -59,19 +60,23 @@ pub struct OnProp {
     pub strength_kn: f64,
 }
 
+/// What the runners of a plan come to.
+#[derive(Clone, Debug, Default)]
+pub struct Judged {
+    /// Checks of runners, props and feet.
+    pub checks: Vec<Check>,
+    /// In words, what happens where one of their props is lost and the others do not hold.
+    pub lost: Option<String>,
+}
+
 /// Judges the runners of a builder's plan on both sides, with the props and feet under them, for an option whose needles
 /// follow the plan.
 ///
 /// # Errors
 /// In words, what of the plan is not understood or holds nothing.
-pub fn judge(
-    job: &Job,
-    plan: &BuildersPlan,
-    option: &Opt,
-    national: &NationalParameters,
-) -> Result<Vec<Check>, String> {
+pub fn judge(job: &Job, plan: &BuildersPlan, option: &Opt, national: &NationalParameters) -> Result<Judged, String> {
     let Some(input) = &plan.runner else {
-        return Ok(Vec::new());
+        return Ok(Judged::default());
     };
     let section = parse_member(&input.section).map_err(|error| format!("Runner: {error}."))?;
     let props = match (&input.props_x_m, input.spacing_m) {
@@ -86,6 +91,7 @@ pub fn judge(
         .and_then(|needle| parse_member(&needle.section).ok())
         .map_or(100.0, |needle| needle.member.width_mm());
     let mut full = Full::default();
+    let mut lost = None;
     for (side, input) in [(Side::Inside, &job.sides.inside), (Side::Outside, &job.sides.outside)] {
         let needles = from_needles(option, side, national.gamma_q.value);
         let runner = Runner {
@@ -109,9 +115,13 @@ pub fn judge(
                 gamma_m: national.gamma_m_timber.value,
             },
         };
-        legs.check(&at_hand, &mut full);
+        let can = legs.check(&at_hand, &mut full);
+        lost = lost.or_else(|| runner.lost(side, can));
     }
-    Ok(full.checks)
+    Ok(Judged {
+        checks: full.checks,
+        lost,
+    })
 }
 
 /// Loads of the needles on a side. The strength load is the one that the needle's own foot was asked to carry; where that
@@ -173,8 +183,8 @@ impl Legs<'_> {
         }
     }
 
-    /// Checks them with the prop and boards that are used least.
-    fn check(&self, at_hand: &[Ready], sink: &mut impl Sink) {
+    /// Checks them with the prop and boards that are used least; what one of them carries in an accident comes back, kN.
+    fn check(&self, at_hand: &[Ready], sink: &mut impl Sink) -> f64 {
         let mut best: Option<(f64, &Boards, Option<&Ready>)> = None;
         for boards in BOARDS {
             for ready in at_hand.iter().map(Some).chain([None]) {
@@ -185,9 +195,13 @@ impl Legs<'_> {
                 }
             }
         }
-        if let Some((_, boards, ready)) = best {
-            self.with(boards, ready, sink);
-        }
+        let Some((_, boards, ready)) = best else {
+            return 0.0;
+        };
+        self.with(boards, ready, sink);
+        let length = self.top_m - self.input.foot_level_m - boards.thickness_mm() / 1000.0;
+        let rating = ready.and_then(|ready| rate_design(ready, length, self.input.foot.fixed));
+        can_kn(rating.as_ref(), boards, Under::of(&self.input.foot), self.timber)
     }
 }
 
@@ -196,7 +210,7 @@ const STARTS: [f64; 4] = [0.0, 0.25, 0.5, 0.75];
 
 impl Runner<'_> {
     /// Prop axes to be looked at, one list for each way they may fall, m along the wall.
-    fn ways(&self) -> Vec<Vec<f64>> {
+    pub(super) fn ways(&self) -> Vec<Vec<f64>> {
         let (Some(first), Some(last)) = (self.needles.first(), self.needles.last()) else {
             return Vec::new();
         };
@@ -218,39 +232,44 @@ impl Runner<'_> {
         }
     }
 
+    /// Effects of the needles' loads on props at given axes; none where nothing holds it.
+    pub(super) fn on(&self, props: &[f64]) -> Option<Both> {
+        let beyond = BEYOND_MM / 1000.0;
+        let ends = props
+            .iter()
+            .copied()
+            .chain(self.needles.iter().map(|needle| needle.x_m));
+        let from = ends.clone().fold(f64::INFINITY, f64::min) - beyond;
+        let to = ends.fold(f64::NEG_INFINITY, f64::max) + beyond;
+        // Service and strength loads are known apart for each needle, so both run as given loads.
+        let run = |load: fn(&FromNeedle) -> f64, weight: f64| -> Option<Effects> {
+            let beam = OnProps {
+                length_m: to - from,
+                props_m: props.iter().map(|x| x - from).collect(),
+                weight_kn_m: weight * self.member.mass_kg_m() * 9.81e-3,
+            };
+            let loads: Vec<PointLoad> = self
+                .needles
+                .iter()
+                .map(|needle| PointLoad {
+                    x_m: needle.x_m - from,
+                    g_kn: load(needle),
+                    q_kn: 0.0,
+                })
+                .collect();
+            effects(&beam, &loads, (1.0, 1.0)).map(|both| both.service)
+        };
+        Some(Both {
+            service: run(|needle| needle.service_kn, 1.0)?,
+            strength: run(|needle| needle.strength_kn, self.national.gamma_g.value)?,
+        })
+    }
+
     /// Checks the runner on a side; the loads of its props come back for the worst way, none where nothing holds it.
     pub fn check(&self, side: Side, sink: &mut impl Sink) -> Option<Vec<OnProp>> {
-        let beyond = BEYOND_MM / 1000.0;
         let mut worst: Option<(f64, Vec<OnProp>)> = None;
         for props in self.ways() {
-            let ends = props
-                .iter()
-                .copied()
-                .chain(self.needles.iter().map(|needle| needle.x_m));
-            let from = ends.clone().fold(f64::INFINITY, f64::min) - beyond;
-            let to = ends.fold(f64::NEG_INFINITY, f64::max) + beyond;
-            // Service and strength loads are known apart for each needle, so both run as given loads.
-            let run = |load: fn(&FromNeedle) -> f64, weight: f64| -> Option<Effects> {
-                let beam = OnProps {
-                    length_m: to - from,
-                    props_m: props.iter().map(|x| x - from).collect(),
-                    weight_kn_m: weight * self.member.mass_kg_m() * 9.81e-3,
-                };
-                let loads: Vec<PointLoad> = self
-                    .needles
-                    .iter()
-                    .map(|needle| PointLoad {
-                        x_m: needle.x_m - from,
-                        g_kn: load(needle),
-                        q_kn: 0.0,
-                    })
-                    .collect();
-                effects(&beam, &loads, (1.0, 1.0)).map(|both| both.service)
-            };
-            let both = super::comb::Both {
-                service: run(|needle| needle.service_kn, 1.0)?,
-                strength: run(|needle| needle.strength_kn, self.national.gamma_g.value)?,
-            };
+            let both = self.on(&props)?;
             let span_m = props
                 .iter()
                 .zip(props.iter().skip(1))
