@@ -174,11 +174,10 @@ fn with_runner(
         .filter(|check| !OF_LEGS.contains(&check.name.as_str()))
         .cloned()
         .collect();
-    let lost;
-    match runner::judge(job, plan, option, &job.site.parameters()) {
+    let lost = match runner::judge(job, plan, option, &job.site.parameters()) {
         Ok(of_runner) => {
             checks.extend(of_runner.checks);
-            lost = of_runner.lost;
+            of_runner.lost
         }
         Err(words) => {
             return PlanVerdict {
@@ -188,7 +187,7 @@ fn with_runner(
                 filled,
             };
         }
-    }
+    };
     let mut failing: Vec<&Check> = checks.iter().filter(|check| check.utilisation > 1.0 + 1e-9).collect();
     failing.sort_by(|a, b| b.utilisation.total_cmp(&a.utilisation));
     let mut named: Vec<&str> = Vec::new();

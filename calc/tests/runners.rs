@@ -1,7 +1,11 @@
 //! A builder's runner: what it may not make good.
 //!
 //! The rules are the method's own (sections 5, 11 and 13).
-#![expect(clippy::unwrap_used, reason = "a test stops at the first broken rule")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first broken rule"
+)]
 
 mod common;
 
