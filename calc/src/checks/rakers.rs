@@ -287,4 +287,17 @@ mod tests {
         let apart = crate::size_value(&job).unwrap();
         assert!(apart.options.is_empty() && apart.reasons.iter().any(|reason| reason.code == "raker_room"));
     }
+    /// By hand: six joists with 0.1 kN/m² hold 6 × 0.9 × 0.1 × 0.4 × 2 = 0.43 kN, and 2.5 % of some 40 kN are asked.
+    #[test]
+    fn joists_too_light_to_hold_the_heads_are_no_tie() {
+        let light = |outside: f64| {
+            let mut job = crate::example::job("two_storey_cavity").unwrap();
+            *job.pointer_mut("/sides/outside/room_m").unwrap() = json!(outside);
+            *job.pointer_mut("/above/0/floor/dead_kn_m2").unwrap() = json!(0.1);
+            crate::size_value(&job).unwrap()
+        };
+        let (narrow, wide) = (light(0.9), light(2.0));
+        assert!(narrow.options.is_empty() && narrow.reasons.iter().any(|reason| reason.code == "raker_room"));
+        assert!(!wide.options.is_empty());
+    }
 }
