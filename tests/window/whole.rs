@@ -36,7 +36,6 @@ const WALL: &[(&str, &str)] = &[
 
 /// Questions of the wall and their answers.
 const WALL_ANSWERS: &[(&str, &str)] = &[
-    ("Where the new beam goes", "Below the ceiling"),
     ("Outer leaf: mortar", "Cement"),
     ("Inner leaf: mortar", "Cement"),
     ("Condition of the wall", "Sound"),
@@ -91,8 +90,16 @@ const PROP_ANSWERS: &[(&str, &str)] = &[
     ("Is its board firm?", "Yes"),
     ("Is it straight and undented?", "Yes"),
     ("Are its head and foot fixed?", "Yes"),
-    ("Is the needle packed and wedged over the full leaf?", "Yes"),
 ];
+
+/// What has to be packed over a prop: the needle, or the header of a floor's own line.
+fn packed(prop: &str) -> &'static str {
+    if prop.starts_with('F') {
+        "Is every joist packed tight on the header?"
+    } else {
+        "Is the needle packed and wedged over the full leaf?"
+    }
+}
 
 const WHOLE_ANSWERS: &[(&str, &str)] = &[
     ("Are all braces on?", "Yes"),
@@ -123,7 +130,7 @@ fn photo(file: &Path) {
     std::fs::write(file, bytes).unwrap();
 }
 
-async fn describe(hand: &Hand, file: &Path) {
+async fn describe(hand: &Hand, file: &Path, beam: &str) {
     hand.fill("Name of the job", "Weir Cottage, kitchen").await;
     hand.fill("Place", "Mill Lane").await;
     hand.press("Begin this job").await;
@@ -135,6 +142,7 @@ async fn describe(hand: &Hand, file: &Path) {
     hand.answer("Leaves of the wall", "Two with a cavity").await;
     fill_all(hand, WALL).await;
     answer_all(hand, WALL_ANSWERS).await;
+    hand.answer("Where the new beam goes", beam).await;
     hand.see_tick("Outside: ground level").await;
     hand.picture("wall").await;
 
@@ -147,6 +155,7 @@ async fn describe(hand: &Hand, file: &Path) {
     hand.picture("above").await;
 }
 
+/// Looks at every prop on a good day and at the whole job; the round passes only when none is left out.
 async fn walk_round(hand: &Hand, props: &[String]) {
     hand.press("Round").await;
     hand.answer("Why this round?", "Before loading").await;
@@ -155,6 +164,7 @@ async fn walk_round(hand: &Hand, props: &[String]) {
         hand.wait(&format!("the round is at {prop}"), shown, json!(prop)).await;
         fill_all(hand, PROP).await;
         answer_all(hand, PROP_ANSWERS).await;
+        hand.answer(packed(prop), "Yes").await;
         hand.see("kN today").await;
         if number == 0 {
             hand.picture("round").await;
@@ -169,6 +179,26 @@ async fn walk_round(hand: &Hand, props: &[String]) {
     hand.picture("round-done").await;
 }
 
+/// Names of the props of the option that is kept: under the needles, and under floors' own headers.
+async fn kept_props(hand: &Hand) -> (Vec<String>, Vec<String>) {
+    let list = hand.invoke("jobs", json!({})).await.unwrap();
+    let open = hand
+        .invoke("job_open", json!({"id": list.pointer("/jobs/0/id").unwrap()}))
+        .await
+        .unwrap();
+    let at = open.pointer("/kept/option").and_then(Value::as_u64).unwrap();
+    let option = open.pointer(&format!("/kept/proposal/options/{at}")).unwrap();
+    let names = |of: &Value| -> Vec<String> {
+        let props = of.get("props").and_then(Value::as_array).unwrap();
+        props
+            .iter()
+            .map(|prop| prop.get("name").unwrap().as_str().unwrap().to_owned())
+            .collect()
+    };
+    let lines = option.get("floor_lines").and_then(Value::as_array).unwrap();
+    (names(option), lines.iter().flat_map(&names).collect())
+}
+
 #[test]
 fn a_job_from_the_first_screen_to_a_pack_that_verifies() {
     play("a_job_from_the_first_screen_to_a_pack_that_verifies", async |stage| {
@@ -178,7 +208,7 @@ fn a_job_from_the_first_screen_to_a_pack_that_verifies() {
         let watch = "window.refused = []; \
              document.addEventListener('securitypolicyviolation', (event) => window.refused.push(event.violatedDirective))";
         hand.ask(watch).await;
-        describe(&hand, &file).await;
+        describe(&hand, &file, "Below the ceiling").await;
 
         hand.press("Support").await;
         // A storey above and nobody independent has checked it: never plainly "holds".
@@ -188,21 +218,12 @@ fn a_job_from_the_first_screen_to_a_pack_that_verifies() {
         hand.press("Keep this proposal").await;
         hand.see("It stands in the record").await;
 
-        let list = hand.invoke("jobs", json!({})).await.unwrap();
-        let open = hand
-            .invoke("job_open", json!({"id": list.pointer("/jobs/0/id").unwrap()}))
-            .await
-            .unwrap();
-        let option = open.pointer("/kept/option").and_then(Value::as_u64).unwrap();
-        let props = open
-            .pointer(&format!("/kept/proposal/options/{option}/props"))
-            .unwrap()
-            .as_array()
-            .unwrap();
-        let props: Vec<String> = props
-            .iter()
-            .map(|prop| prop.get("name").unwrap().as_str().unwrap().to_owned())
-            .collect();
+        let (props, under_floors) = kept_props(&hand).await;
+        assert_eq!(
+            under_floors,
+            Vec::<String>::new(),
+            "a beam below the ceiling needs no line of its own"
+        );
         assert!(props.len() >= 4, "{props:?}");
 
         walk_round(&hand, &props).await;
@@ -246,4 +267,49 @@ fn a_job_from_the_first_screen_to_a_pack_that_verifies() {
         assert_eq!(verify.status.code(), Some(0), "{answer}");
         assert!(answer.contains("Intact"), "{answer}");
     });
+}
+
+#[test]
+fn a_beam_up_in_the_floor_gets_a_line_of_its_own_that_every_round_looks_at() {
+    play(
+        "a_beam_up_in_the_floor_gets_a_line_of_its_own_that_every_round_looks_at",
+        async |stage| {
+            let file = stage.home().join("IMG 0043.jpg");
+            photo(&file);
+            let hand = stage.open().await;
+            describe(&hand, &file, "Up in the floor").await;
+
+            hand.press("Support").await;
+            hand.see("Close to its limit").await;
+            hand.see("Floors held by a line of their own").await;
+            hand.see("without this line nothing holds it").await;
+            hand.see("mm from the wall").await;
+            hand.press("Keep this proposal").await;
+            hand.see("It stands in the record").await;
+            let (under_needles, under_floors) = kept_props(&hand).await;
+            assert!(under_floors.len() >= 4, "{under_floors:?}");
+
+            // The first stop is passed by a name, and stands as passed afterwards.
+            hand.press("Order").await;
+            hand.see("stops still wait").await;
+            let waiting = "return Number(document.querySelector('main .figure b').textContent)";
+            let before = hand.ask(waiting).await.as_u64().unwrap();
+            hand.press("Say yes").await;
+            hand.fill("Name of whoever says yes", "Sam Weir").await;
+            hand.press("Yes, write it down").await;
+            hand.see("Sam Weir, ").await;
+            assert_eq!(hand.ask(waiting).await.as_u64().unwrap(), before - 1);
+            hand.press("Questions for the builder").await;
+            hand.see("Are you insured").await;
+            hand.press("Send the questions and the hire list").await;
+            let sent = "return /Copied|Copy it/.test(document.querySelector('.share [role=status]')?.innerText ?? '')";
+            hand.wait("the questions are copied or shown", sent, Value::Null).await;
+
+            let all: Vec<String> = under_needles.into_iter().chain(under_floors).collect();
+            walk_round(&hand, &all).await;
+            hand.press("To the record").await;
+            hand.see("Round done").await;
+            hand.close().await;
+        },
+    );
 }

@@ -27,7 +27,8 @@ export function percent(use) {
 export function amount(value, unit) {
   const size = Math.abs(value)
   const digits = unit === 'mm' ? (size < 100 ? 1 : 0) : size >= 100 ? 0 : size >= 10 ? 1 : 2
-  return `${number(value, digits)} ${unit}`
+  // A share of room has no unit.
+  return [number(value, digits), /[a-z°%]/i.test(unit) && unit].filter(Boolean).join(' ')
 }
 
 /** @param {number} m */

@@ -25,9 +25,10 @@ function lineView(line) {
   const key = `${line.floor} ${line.side}`
   const worst = (/** @type {{utilisation: number}[]} */ list) => supportWords.used(percent(Math.max(0, ...list.map((one) => one.utilisation))))
   return h('div', { role: 'group', 'aria-label': name }, h('h3', {}, name), h('p', {}, line.why),
+    h('p', { class: 'decides' }, h('strong', {}, `${supportWords.header} ${line.header}.`), ' ', supportWords.headerLine(number(line.length_m, 2))),
     h('div', { class: 'pair' },
-      figure(line.header, supportWords.header, supportWords.headerLine(number(line.length_m, 2))),
-      figure(number(line.distance_mm, 0), supportWords.fromWall, supportWords.lineProps(line.props.length, inMm(line.spacing_m ?? 0)))),
+      figure(number(line.distance_mm, 0), supportWords.fromWall, ''),
+      figure(String(line.props.length), supportWords.lineProps, supportWords.lineApart(inMm(line.spacing_m ?? 0)))),
     h('p', {}, supportWords.lineTakes(force(line.takes_kn), force(line.load_kn ?? 0))),
     fold(`${supportWords.propsTitle}: ${line.props.length}, ${worst(line.props)}`, [partHead(), propRows(line.props)], false, `props ${key}`),
     line.feet.length > 0 && fold(`${supportWords.feet}: ${worst(line.feet)}`, [partHead(supportWords.presses, supportWords.allowed), feetRows(line.feet)], false, `feet ${key}`),

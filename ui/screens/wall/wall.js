@@ -37,7 +37,8 @@ function openingView($drawing) {
 export function leafView(at, name, said = false) {
   const more = said ? { hint: '' } : {}
   return h('div', { role: 'group', 'aria-label': name }, h('h3', {}, name),
-    pick(`${at}/material`, choices.material), quantity(`${at}/thickness_mm`, more), choice(`${at}/mortar`, choices.mortar, more), quantity(`${at}/plaster_mm`))
+    pick(`${at}/material`, choices.material), quantity(`${at}/thickness_mm`, more), choice(`${at}/mortar`, choices.mortar, more), quantity(`${at}/plaster_mm`),
+    fold(wallWords.known, ['unit_n_mm2', 'mortar_n_mm2', 'density_kn_m3'].map((key) => quantity(`${at}/${key}`, more)), ['unit_n_mm2', 'mortar_n_mm2', 'density_kn_m3'].some((key) => site.fields[`${at}/${key}`]), `known ${at}`))
 }
 
 /** @param {HTMLElement} $drawing @param {() => void} again */
