@@ -276,6 +276,11 @@ const CHECKS = Object.freeze({
 /** Where a figure belongs: names of parts as they stand on the drawing, the rest in words. @param {string} at */
 export const atWords = (at) => (at === 'all' ? 'the whole support' : at)
 
+/** A sentence of the app with the names of checks and of prop data in it put into words. @param {string} line */
+export function inWords(line) {
+  return line.replace(/\b[a-z]+(?:_[a-z]+)+\b/g, (name) => (name in CHECKS ? checkWords(name).replace(/^\w/, (letter) => letter.toLowerCase()) : name)).replace(/\btn79 (\d)/g, 'trade size $1')
+}
+
 /** @param {string} name */
 export function checkWords(name) {
   const plain = name.replaceAll('_', ' ')

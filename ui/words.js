@@ -32,6 +32,7 @@ export const words = Object.freeze({
   right: (/** @type {string} */ text) => `Right: ${text}.`,
   neededHere: 'Still to be said.',
   taken: (/** @type {string} */ text) => `Not said, so: ${text}. Type here to change it.`,
+  takenWith: (/** @type {string} */ text) => `Taken with it: ${text}.`,
   takenOnly: (/** @type {string} */ text) => `Not said, so: ${text}.`,
 })
 
@@ -123,6 +124,7 @@ export const supportWords = Object.freeze({
   drawn: 'The proposal, drawn to scale',
   front: 'Front, from inside',
   side: 'Cut through at a needle',
+  sideBracket: 'Cut through at a bracket',
   enlarge: 'Enlarge this drawing',
   decides: 'What decides',
   decidesLine: (/** @type {string} */ carries, /** @type {string} */ good, /** @type {string} */ used) => `It carries ${carries} and is good for ${good}: used ${used}.`,

@@ -42,7 +42,9 @@ export function showProblems($list) {
     const $field = document.querySelector(`main [data-field="${CSS.escape(taken.path)}"]`)
     const $taken = $field?.querySelector(':scope > .taken')
     if (!($taken instanceof HTMLElement)) continue
-    $taken.textContent = $field?.querySelector('input[type=text]') ? words.taken(taken.words) : words.takenOnly(taken.words)
+    // Some assumptions hang on what was said here, and change nothing of it.
+    const said = (site.fields[taken.path] ?? '').trim() !== ''
+    $taken.textContent = said ? words.takenWith(taken.words) : $field?.querySelector('input[type=text]') ? words.taken(taken.words) : words.takenOnly(taken.words)
     $taken.hidden = false
   }
   const missing = problems.filter(isMissing)

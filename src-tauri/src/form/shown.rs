@@ -154,6 +154,57 @@ fn jobs() -> Vec<Value> {
     out
 }
 
+/// Sentences of the core that the screens put through `inWords`, and those that go straight onto a page.
+#[test]
+fn no_sentence_shows_a_raw_key() {
+    let raw = |line: &str| -> Option<String> {
+        line.split(|sign: char| !(sign.is_ascii_alphanumeric() || sign == '_'))
+            .find(|word| word.contains('_') && !word.starts_with('_'))
+            .map(str::to_owned)
+    };
+    let mut lines = 0;
+    for job in jobs() {
+        let Ok(proposal) = calc::size_value(&job) else { continue };
+        let translated = proposal
+            .builders_plan
+            .iter()
+            .flat_map(|plan| plan.filled.iter().chain([&plan.words]));
+        for line in translated.chain(proposal.engineer.iter().flat_map(|answer| &answer.compared)) {
+            assert!(raw(line).is_none_or(|name| has_check(&name)), "{line}");
+            lines += 1;
+        }
+        let options = proposal.options.iter().chain(&proposal.nearest);
+        let reasons = proposal
+            .reasons
+            .iter()
+            .chain(&proposal.brackets.reasons)
+            .map(|reason| &reason.words);
+        let of_options = options.flat_map(|option| {
+            let lost = option.one_lost.iter().map(|one| &one.words);
+            let floors = option
+                .floor_lines
+                .iter()
+                .flat_map(|line| line.way.iter().chain([&line.why]));
+            lost.chain(floors)
+                .chain(&option.bracing.way)
+                .chain(option.parts.iter().map(|part| &part.what))
+        });
+        let order = proposal.order.iter().map(|step| &step.words);
+        let taken = proposal.assumptions.iter().map(|taken| &taken.words);
+        for line in reasons
+            .chain(of_options)
+            .chain(order)
+            .chain(taken)
+            .chain(&proposal.basis)
+            .chain(&proposal.cautions)
+        {
+            assert_eq!(raw(line), None, "{line}");
+            lines += 1;
+        }
+    }
+    assert!(lines > 1000, "{lines}");
+}
+
 #[test]
 fn every_check_that_is_shown_has_words() {
     let mut names = BTreeSet::new();

@@ -31,11 +31,11 @@ export function optionHead(option) {
   ]
 }
 
-/** Front and side, each to be enlarged. @param {{front?: string|null, side?: string|null}} drawn */
-export function sketches({ front, side }) {
+/** Front and side, each to be enlarged. @param {{front?: string|null, side?: string|null}} drawn @param {string} kind */
+export function sketches({ front, side }, kind) {
   const one = (/** @type {string|null|undefined} */ svg, /** @type {string} */ title) => svg && h('figure', { class: 'sketch' }, h('figcaption', {}, title), drawing(svg),
     h('button', { class: 'small', type: 'button', onclick: () => showLarge(title, drawing(svg)) }, supportWords.enlarge))
-  return h('div', { class: 'sides sketches' }, one(front, supportWords.front), one(side, supportWords.side))
+  return h('div', { class: 'sides sketches' }, one(front, supportWords.front), one(side, kind === 'brackets' ? supportWords.sideBracket : supportWords.side))
 }
 
 /** Everything about one option. @param {Option} option @param {boolean} passes whether it may be built from */

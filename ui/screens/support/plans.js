@@ -1,5 +1,5 @@
 // @ts-check
-import { choices } from '../../fields.js'
+import { choices, inWords } from '../../fields.js'
 import { h } from '../../parts/dom.js'
 import { choice, pick, quantity, text } from '../../parts/field.js'
 import { number } from '../../parts/numbers.js'
@@ -78,9 +78,9 @@ function bracketFields() {
 export function planView({ builders_plan: plan }) {
   if (!plan) return null
   const checks = plan.checks ?? []
-  return h('section', {}, h('h2', {}, supportWords.plan), h('p', {}, h('strong', {}, words.standing[plan.standing])), [plan.words].flat().map((line) => h('p', {}, line)),
+  return h('section', {}, h('h2', {}, supportWords.plan), h('p', {}, h('strong', {}, words.standing[plan.standing])), [plan.words].flat().map((line) => h('p', {}, inWords(line))),
     (plan.filled ?? []).length > 0 && h('p', {}, supportWords.planFilled),
-    (plan.filled ?? []).length > 0 && h('ul', { class: 'plainlist' }, (plan.filled ?? []).map((line) => h('li', {}, line))),
+    (plan.filled ?? []).length > 0 && h('ul', { class: 'plainlist' }, (plan.filled ?? []).map((line) => h('li', {}, inWords(line)))),
     checks.length > 0 && fold(supportWords.planFigures(checks.length), () => [partHead(), worstOfEach(checks).map((check) => whyView(check, `plan ${check.name}`))]))
 }
 
@@ -98,6 +98,6 @@ export function engineerView({ engineer }) {
   if (!engineer) return null
   // An arrangement that passes stands among the options; one that fails is shown here with what it fails on.
   const failed = engineer.option
-  return h('section', {}, h('h2', {}, supportWords.engineer), h('ul', { class: 'plainlist' }, engineer.compared.map((line) => h('li', {}, line))),
+  return h('section', {}, h('h2', {}, supportWords.engineer), h('ul', { class: 'plainlist' }, engineer.compared.map((line) => h('li', {}, inWords(line)))),
     failed && fold(supportWords.engineerFigures(failed.checks.length), () => [partHead(), worstOfEach(failed.checks).map((check) => whyView(check, `engineer ${check.name}`))]))
 }

@@ -54,7 +54,7 @@ export function supportScreen($main, again) {
     }
     const { option, standing } = shownOf(proposal)
     put($answer, answerView(proposal, standing))
-    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}), aimView(proposal), option && optionView(option, proposal.options.includes(option)), bracketsView(proposal), planView(proposal), engineerView(proposal))
+    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}, option.kind), aimView(proposal), option && optionView(option, proposal.options.includes(option)), bracketsView(proposal), planView(proposal), engineerView(proposal))
     const { brief } = site.figures ?? {}
     put($end, assumedView(proposal), restsView(proposal), brief && briefView(brief, save, $saved),
       site.kept && h('p', { class: 'soft' }, supportWords.lastKept(time(site.kept.at))),
@@ -104,7 +104,7 @@ function weightView({ load }, option) {
 /** @param {Proposal} proposal */
 function aimView({ options }) {
   if (options.length < 2) return null
-  return h('fieldset', { class: 'field aims' }, h('legend', {}, supportWords.aim), h('div', { class: 'answers' }, options.map((one, i) => h('label', {},
+  return h('fieldset', { class: 'field aims' }, h('legend', {}, supportWords.aim), h('div', { class: 'answers', 'data-count': options.length }, options.map((one, i) => h('label', {},
     h('input', { type: 'radio', name: 'aim', value: String(i), checked: i === Math.min(site.option, options.length - 1), onchange: () => { site.option = i; figureNow() } }),
     h('span', {}, supportWords.aims[pickOf(one)], h('small', {}, `${one.needles.length > 0 ? `${one.needles.length} × ${one.needles[0]?.section.split(' ')[0] ?? ''}` : `${one.props.length} ${supportWords.onBrackets(one.props.length)}`}, ${supportWords.used(percent(one.worst_utilisation))}`))))))
 }
