@@ -18,7 +18,7 @@ function letter(sections) {
 export const weightOf = (option) => mass((option.parts.reduce((sum, part) => sum + part.count * part.mass_kg, 0) * 9.80665) / 1000)
 
 /** @param {number} kg */
-export const kilograms = (kg) => `${number(kg, kg < 10 ? 1 : 0)} kg`
+export const kilograms = (kg) => `${number(kg, kg < 0.1 ? 3 : kg < 10 ? 1 : 0)} kg`
 
 /** @param {Option} option */
 function hireLines(option) {
