@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 const FIELDS: &str = include_str!("../../../ui/fields.js");
-const WORDS: &str = include_str!("../../../ui/words.js");
+const WORDS: &str = include_str!("../../../ui/words/en/order.js");
 
 /// Keys that no screen asks for; a job that has them came from elsewhere.
 const NEVER_ASKED: [&str; 3] = ["/contract", "/fix", "/catalogue/rates"];

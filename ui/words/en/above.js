@@ -1,0 +1,22 @@
+// @ts-check
+export const aboveWords = Object.freeze({
+  later: 'The house is drawn here, and its weight given, as soon as the opening, the wall and the storeys are said.',
+  picture: 'What stands above, and the weight along the wall',
+  average: 'on average',
+  most: 'at the heaviest place',
+  perMetre: 'kN per m',
+  aMetre: (/** @type {string} */ mass) => `${mass} a metre`,
+  fromTop: 'Weight over the opening',
+  all: 'All together',
+  parts: Object.freeze({ wall: 'Wall', floor: 'Floors', roof: 'Roof', snow: 'Snow', point: 'Beams, posts, tanks' }),
+  windows: 'Windows and doors',
+  addWindow: (/** @type {number} */ i) => `Add a window to storey ${i + 1}`,
+  heldApart: 'Then the needles do not carry this floor: without its line of props nothing holds it while the wall is cut.',
+  loads: 'Weights of this floor',
+  other: 'Its wall, if it differs from the wall below',
+  roof: 'The roof',
+  roofLoads: 'Weights of the roof',
+  points: 'What else bears: beam, tank, post',
+  addPoint: 'Add a beam, tank or post',
+  site: 'The site',
+})

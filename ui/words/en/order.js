@@ -1,0 +1,28 @@
+// @ts-check
+export const orderWords = Object.freeze({
+  none: 'The order of work stands here as soon as there is a proposal.',
+  notKept: 'These are the steps of the proposal as it is described now. Keep it on the Support screen, then stops can be passed here.',
+  waiting: (/** @type {number} */ n) => (n === 1 ? 'stop still waits for its yes' : 'stops still wait for their yes'),
+  next: 'Next:',
+  stop: 'Stop.',
+  passed: 'Yes was said.',
+  saidBy: (/** @type {string} */ name, /** @type {string} */ when) => `${name}, ${when}`,
+  sayYes: 'Say yes',
+  yesNow: 'Yes, write it down',
+  give: 'Give this permit',
+  name: 'Name of whoever says yes',
+  setOut: 'Did this person set the support out?',
+  setOutOpen: 'Say whether this person set the support out.',
+  yes: 'Yes', no: 'No',
+  questions: 'Questions for the builder',
+  questionsLine: 'Ask them before hiring, and have the answers in writing.',
+  because: 'Why:',
+  shareQuestions: 'Send the questions',
+  shareBoth: 'Send the questions and the hire list',
+  photoOf: 'photo of what was seen',
+  source: 'Where this comes from',
+  groups: /** @type {Record<string, string>} */ (Object.freeze({
+    papers: 'Papers and people', before: 'On site before the first hole', set_up: 'Setting out', holes: 'Holes, needles, props', cutting: 'Cutting the opening',
+    beam: 'The beam', taking_out: 'Taking the props out', while_it_stands: 'As long as it stands',
+  })),
+})

@@ -1,0 +1,22 @@
+// @ts-check
+export const recordWords = Object.freeze({
+  pack: 'Make the pack',
+  packHint: 'One file with the report, all photos as received, the record and its check sums, for insurer, engineer or building control.',
+  making: 'Making the pack …',
+  made: 'The pack is made.',
+  madeLine: (/** @type {any} */ made, /** @type {string} */ size) => `${made.files} files, ${size}, at ${made.path}`,
+  packMissing: 'Not in it, because not here any more:',
+  seal: 'Give a seal',
+  sealHint: 'Twelve characters that stand for the whole record as it is now.',
+  sealLine: 'Seal of the record as it stands now. Send it to someone outside the job, so that it lies where nobody here can change it.',
+  add: 'Add to the record',
+  note: 'Note',
+  keepNote: 'Keep this note',
+  noteEmpty: 'The note is empty: write what you saw.',
+  noteKept: 'Kept.',
+  photoOf: 'photo',
+  all: 'All in time order, newest first',
+  earlier: 'Show earlier entries',
+  gaps: (/** @type {string} */ days) => `Days without a round: ${days}`,
+  entry: (/** @type {number} */ n) => `entry ${n}`,
+})

@@ -1,0 +1,6 @@
+// @ts-check
+export const shareWords = Object.freeze({
+  copied: 'Copied. Paste it into a message.',
+  copyHere: 'Copy it from here:',
+  text: 'Text to send',
+})
