@@ -227,7 +227,8 @@ fn why_close(option: &Opt) -> Vec<Reason> {
         .iter()
         .any(|lost| lost.utilisation.is_none_or(|u| u > 1.0))
     {
-        out.push(Reason::new("one_lost", "If one needle is lost the others are asked for more than they can do: guard it against knocks, keep spares on site."));
+        let what = if option.kind == "brackets" { "bracket" } else { "needle" };
+        out.push(Reason::new("one_lost", format!("If one {what} is lost the others are asked for more than they can do: guard it against knocks, keep spares on site.")));
     }
     if option.movement.utilisation > 1.0 {
         out.push(Reason::new(

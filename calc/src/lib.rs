@@ -18,6 +18,7 @@ pub mod feet_words;
 pub mod floor_line;
 pub mod geometry;
 pub mod job;
+pub mod json;
 pub mod layout;
 pub mod legs;
 pub mod line;

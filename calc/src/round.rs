@@ -62,12 +62,13 @@ pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
     let (job, entered, [props, of_lines], earlier, bracing) = read(round)?;
     let mut verdict = Verdict::default();
     let mut today = Vec::with_capacity(props.len());
-    for prop in props.iter().chain(&of_lines) {
+    let of_needles = props.iter().map(|prop| (prop, false));
+    for (prop, of_line) in of_needles.chain(of_lines.iter().map(|prop| (prop, true))) {
         let Some(reading) = entered.readings.iter().find(|reading| reading.prop == prop.name) else {
             verdict.no("not_read", format!("{} was not looked at.", prop.name));
             continue;
         };
-        today.push(prop_today(&job, prop, reading, &earlier, &mut verdict)?);
+        today.push(prop_today(&job, (prop, of_line), reading, &earlier, &mut verdict)?);
     }
     let sideways = sideways(&job, &entered, &props, bracing, &mut verdict);
     let gauges = gauges(&entered, &mut verdict);
@@ -86,7 +87,7 @@ pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
 
 fn prop_today(
     job: &Job,
-    prop: &Standing,
+    (prop, of_line): (&Standing, bool),
     reading: &Reading,
     earlier: &[Vec<Reading>],
     verdict: &mut Verdict,
@@ -169,6 +170,23 @@ fn prop_today(
     } else if utilisation > 0.9 {
         to_do.push("Near its limit: put it plumber and more central at the next chance.".to_owned());
     }
+    // What `packed` means depends on what the prop's head carries.
+    let (unpacked, pack_it) = if prop.arm_mm.is_some() {
+        (
+            "the bracket's plate is not packed tight under the leaf",
+            "Shim the bracket's plate tight under the leaf.",
+        )
+    } else if of_line {
+        (
+            "not every joist is packed tight on its header",
+            "Pack every joist tight on the header.",
+        )
+    } else {
+        (
+            "the needle is not packed and wedged over the full leaf",
+            "Pack and wedge the needle over the full leaf.",
+        )
+    };
     let nos = [
         (
             reading.foot_firm,
@@ -188,20 +206,7 @@ fn prop_today(
             "head or foot is not fixed",
             "Fix head and foot against a knock.",
         ),
-        (
-            reading.packed,
-            "packed",
-            if prop.arm_mm.is_some() {
-                "the bracket's plate is not packed tight under the leaf"
-            } else {
-                "the needle is not packed and wedged over the full leaf"
-            },
-            if prop.arm_mm.is_some() {
-                "Shim the bracket's plate tight under the leaf."
-            } else {
-                "Pack and wedge the needle over the full leaf."
-            },
-        ),
+        (reading.packed, "packed", unpacked, pack_it),
     ];
     for (good, code, wrong, what) in nos {
         if !good {

@@ -142,13 +142,18 @@ fn a_round_asks_for_the_lines_props_too() {
             .collect()
     };
     let (needles, line) = (names(&option["props"]), names(&option["floor_lines"][0]["props"]));
-    let round = |read: &[String]| {
+    let round = |read: &[String], loose: Option<&String>| {
+        let read_now = |name: &String| {
+            let mut one = reading(name);
+            one["packed"] = json!(Some(name) != loose);
+            one
+        };
         let round = json!({"contract": 1, "job": job, "option": option, "earlier": [], "at": "2026-03-02T07:40:00Z",
-            "readings": read.iter().map(|name| reading(name)).collect::<Vec<_>>(), "gauges": [],
+            "readings": read.iter().map(read_now).collect::<Vec<_>>(), "gauges": [],
             "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 4.0}});
         calc::round_value(&round).unwrap()
     };
-    let half = round(&needles);
+    let half = round(&needles, None);
     assert!(
         !half.passed
             && half
@@ -157,11 +162,22 @@ fn a_round_asks_for_the_lines_props_too() {
                 .any(|r| r.code == "not_read" && r.words.contains("F1-in"))
     );
     let all: Vec<String> = needles.iter().chain(&line).cloned().collect();
-    let whole = round(&all);
+    let whole = round(&all, None);
     assert!(whole.passed, "{:?}", whole.reasons);
     assert_eq!(whole.props.len(), all.len());
     // The needles' bracing holds the needles' props; the line has its own.
     assert!((half.sideways.demand_kn - whole.sideways.demand_kn).abs() < 1e-9);
+
+    // What is loose on a head is called by its name: joists on the line's header, a leaf on a needle.
+    for (prop, what) in [(&line[0], "joist"), (&needles[0], "needle")] {
+        let loose = round(&all, Some(prop));
+        let said: Vec<_> = loose.reasons.iter().filter(|r| r.code == "packed").collect();
+        assert!(!loose.passed && said.len() == 1);
+        assert!(
+            said[0].words.contains(prop.as_str()) && said[0].words.contains(what),
+            "{said:?}"
+        );
+    }
 }
 
 #[test]

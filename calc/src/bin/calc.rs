@@ -90,13 +90,7 @@ fn stdin() -> Result<Value, Vec<Problem>> {
                 "JSON on standard input",
             )]
         })?;
-    serde_json::from_slice(&bytes).map_err(|error| {
-        vec![Problem::new(
-            "",
-            format!("not JSON: {error}"),
-            "a JSON document with finite numbers",
-        )]
-    })
+    calc::json::read(&bytes).map_err(|problem| vec![problem])
 }
 
 fn pretty<T: serde::Serialize>(value: &T) -> Result<String, Vec<Problem>> {

@@ -53,7 +53,7 @@ pub(super) struct Entered {
 #[derive(Clone, Debug, Deserialize)]
 pub(super) struct Standing {
     pub(super) name: String,
-    /// Its needle; none under a bracket or a floor's header.
+    /// Its needle, or the floor's line; none under a bracket.
     #[serde(default)]
     pub(super) needle: String,
     pub(super) kind: String,
