@@ -1,13 +1,12 @@
 //! One candidate: the choices that follow from a layout and a section, and how it fares.
 
-use crate::checks::arch::{self, Wall};
-use crate::checks::bearing::{self, PACKS_MM, Seat};
 use crate::checks::needle::{self, Loaded, OVERHANG_MM};
-use crate::checks::{Sink, Worst, plate};
+use crate::checks::{Sink, Worst};
 use crate::clause::statics::{Bridge, SpanLoad};
 use crate::demand::NeedleLoad;
 use crate::legs;
-use crate::propose::{Aim, CLOSE};
+use crate::packs::{Outline, Packs, masonry};
+use crate::propose::Aim;
 use crate::scene::Scene;
 use crate::stand::{NEAR_ONES, distances, room};
 use crate::tables::Member;
@@ -82,49 +81,46 @@ impl Judged {
     }
 }
 
-/// What a section on a layout comes to.
-#[derive(Clone, Debug, Default)]
-pub struct Choices {
-    /// The best of each aim, in the order of [`Aim::ALL`]; none where nothing passes.
-    pub best: [Option<(Candidate, Judged)>; 3],
-    /// The nearest to passing, where nothing passes.
-    pub nearest: Option<(Candidate, Judged)>,
-}
+/// The best of each aim with its choices, in the order of [`Aim::ALL`]; none where nothing passes.
+pub type Bests = [Option<(Candidate, Judged)>; 3];
 
-/// Chooses pack, distances, props and feet for a section on a layout: all used at most 0.90 where that can be had, else
-/// at most 1.0, and within that by each aim.
+/// Chooses pack, distances, props and feet for a section on a layout: all used at most the first of the limits that can
+/// be kept, and within that by each aim.
 #[must_use]
-pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usize) -> Choices {
-    let mut out = Choices::default();
+pub fn judge(scene: &Scene<'_>, packs: &mut Packs<'_>, section: usize, limits: &[f64]) -> Bests {
+    let (axes, loads) = packs.layout();
+    let mut best = Bests::default();
     let Some(member) = scene.sections.get(section).map(|s| &s.member) else {
-        return out;
+        return best;
     };
-    let mut packs = Packs::of(scene, axes, loads, member);
-    for limit in [CLOSE, 1.0] {
-        let Some((pack, on_masonry)) = packs.within(limit) else {
+    let near = 5.0 * axes.len() as f64;
+    for limit in limits {
+        let Some((pack, on_masonry)) = packs.within(*limit) else {
             continue;
         };
-        let near = 5.0 * axes.len() as f64;
-        for (k, (inside_mm, outside_mm)) in distances(scene).into_iter().enumerate() {
+        for (k, distance) in distances(scene).into_iter().enumerate() {
             // The nearer distances come first. Farther ones make needles heavier, and only worse boards could be bettered:
             // where one board a prop does already, nothing is left to gain.
-            let [fewest, ..] = &out.best;
+            let [fewest, ..] = &best;
             if k >= NEAR_ONES && fewest.as_ref().is_some_and(|(_, judged)| judged.pieces <= near + 1e-9) {
                 break;
             }
+            let Some(on_needles) = needles_within(scene, loads, member, distance, *limit) else {
+                continue;
+            };
             let (candidate, judged) = fill(
                 scene,
                 axes,
                 loads,
                 section,
-                (pack, on_masonry),
-                (inside_mm, outside_mm),
-                limit,
+                (pack, on_masonry.with(on_needles)),
+                distance,
+                *limit,
             );
-            if judged.worst.misfit || judged.worst.utilisation > limit {
+            if judged.worst.misfit || judged.worst.utilisation > *limit {
                 continue;
             }
-            for (aim, slot) in Aim::ALL.into_iter().zip(&mut out.best) {
+            for (aim, slot) in Aim::ALL.into_iter().zip(&mut best) {
                 if slot
                     .as_ref()
                     .is_none_or(|(_, old)| judged.objective(aim) < old.objective(aim) - 1e-9)
@@ -133,85 +129,79 @@ pub fn judge(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usi
                 }
             }
         }
-        if out.best.iter().any(Option::is_some) {
-            return out;
+        if best.iter().any(Option::is_some) {
+            break;
         }
     }
-    if let Some(pack) = packs.least() {
-        // One distance says enough of how far it is from passing.
-        let all = distances(scene)
-            .into_iter()
-            .take(1)
-            .map(|distance| fill(scene, axes, loads, section, pack, distance, 0.0));
-        out.nearest = all.min_by(|a, b| a.1.badness().total_cmp(&b.1.badness()));
+    best
+}
+
+/// What comes nearest to passing with a section on a layout where nothing passes. One distance says enough of how far it
+/// is from it.
+#[must_use]
+pub fn nearest(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], section: usize) -> Option<(Candidate, Judged)> {
+    let member = &scene.sections.get(section)?.member;
+    let (pack, on_masonry) = Packs::of(scene, axes, loads, Outline::of(member)).least()?;
+    let distance = distances(scene).into_iter().next()?;
+    let on_needles = needles(scene, loads, member, distance);
+    Some(fill(
+        scene,
+        axes,
+        loads,
+        section,
+        (pack, on_masonry.with(on_needles)),
+        distance,
+        0.0,
+    ))
+}
+
+/// How all needles fare.
+fn needles(scene: &Scene<'_>, loads: &[NeedleLoad], member: &Member, (inside_mm, outside_mm): (f64, f64)) -> Worst {
+    let mut worst = Worst::default();
+    for (i, load) in loads.iter().enumerate() {
+        let loaded = loaded(scene, load, member, inside_mm, outside_mm);
+        needle::check(i, &loaded, member, &mut worst);
     }
-    out
+    worst
 }
 
-/// The steel packs to choose from, each looked at only when it is asked for: mostly the first does.
-struct Packs<'a> {
-    scene: &'a Scene<'a>,
-    axes: &'a [f64],
-    loads: &'a [NeedleLoad],
-    member: &'a Member,
-    all: Vec<f64>,
-    known: Vec<(f64, Worst)>,
-}
-
-impl<'a> Packs<'a> {
-    fn of(scene: &'a Scene<'a>, axes: &'a [f64], loads: &'a [NeedleLoad], member: &'a Member) -> Self {
-        let fixed = scene.job.fix.as_ref().and_then(|fix| fix.pack_mm);
-        let all = fixed.map_or_else(|| PACKS_MM.to_vec(), |pack| vec![pack]);
-        Self {
-            scene,
-            axes,
-            loads,
-            member,
-            known: Vec::with_capacity(all.len()),
-            all,
+/// How all needles fare, where they keep a limit of use: the most loaded one is looked at first.
+fn needles_within(
+    scene: &Scene<'_>,
+    loads: &[NeedleLoad],
+    member: &Member,
+    (inside_mm, outside_mm): (f64, f64),
+    limit: f64,
+) -> Option<Worst> {
+    let heaviest = loads
+        .iter()
+        .enumerate()
+        .max_by(|a, b| a.1.load_kn.total_cmp(&b.1.load_kn))
+        .map_or(0, |(i, _)| i);
+    let rest = (0..loads.len()).filter(|i| *i != heaviest);
+    let mut worst = Worst::default();
+    for i in std::iter::once(heaviest).chain(rest) {
+        let Some(load) = loads.get(i) else { continue };
+        let loaded = loaded(scene, load, member, inside_mm, outside_mm);
+        needle::check(i, &loaded, member, &mut worst);
+        if worst.misfit || worst.utilisation > limit {
+            return None;
         }
     }
-
-    /// The pack at a place of the list, with what the masonry says of it.
-    fn get(&mut self, k: usize) -> Option<(f64, Worst)> {
-        if let Some(known) = self.known.get(k) {
-            return Some(*known);
-        }
-        let pack = *self.all.get(k)?;
-        let mut worst = Worst::default();
-        masonry(self.scene, self.axes, self.loads, self.member, pack, &mut worst);
-        self.known.push((pack, worst));
-        Some((pack, worst))
-    }
-
-    /// The thinnest that fits and is used at most the limit.
-    fn within(&mut self, limit: f64) -> Option<(f64, Worst)> {
-        (0..self.all.len())
-            .map_while(|k| self.get(k))
-            .find(|(_, worst)| !worst.misfit && worst.utilisation <= limit)
-    }
-
-    /// The one with the least use.
-    fn least(&mut self) -> Option<(f64, Worst)> {
-        (0..self.all.len()).map_while(|k| self.get(k)).min_by(|a, b| {
-            (a.1.misfit, a.1.utilisation)
-                .partial_cmp(&(b.1.misfit, b.1.utilisation))
-                .unwrap_or(std::cmp::Ordering::Equal)
-        })
-    }
+    Some(worst)
 }
 
-/// One candidate with everything chosen under a limit of use.
+/// One candidate with everything chosen under a limit of use, given how its masonry and its needles fare.
 fn fill(
     scene: &Scene<'_>,
     axes: &[f64],
     loads: &[NeedleLoad],
     section: usize,
-    (pack, on_masonry): (f64, Worst),
+    (pack, so_far): (f64, Worst),
     (inside_mm, outside_mm): (f64, f64),
     limit: f64,
 ) -> (Candidate, Judged) {
-    let mut worst = on_masonry;
+    let mut worst = so_far;
     let mut candidate = Candidate {
         section,
         pack_mm: pack,
@@ -225,26 +215,6 @@ fn fill(
         return (candidate, Judged::nothing(worst));
     };
     room(scene, &candidate, &mut worst);
-    // A needle over the limit needs no look at the others, nor at its legs, to be passed over; the most loaded one is
-    // looked at first.
-    let heaviest = loads
-        .iter()
-        .enumerate()
-        .max_by(|a, b| a.1.load_kn.total_cmp(&b.1.load_kn))
-        .map_or(0, |(i, _)| i);
-    let rest = (0..loads.len()).filter(|i| *i != heaviest);
-    for i in std::iter::once(heaviest).chain(rest) {
-        let Some(load) = loads.get(i) else { continue };
-        needle::check(
-            i,
-            &loaded(scene, load, member, inside_mm, outside_mm),
-            member,
-            &mut worst,
-        );
-        if limit > 0.0 && (worst.misfit || worst.utilisation > limit) {
-            return (candidate, Judged::nothing(worst));
-        }
-    }
     legs::place(scene, axes, loads, member, limit, &mut candidate);
     legs::check(scene, axes, loads, member, &candidate, &mut worst);
     let judged = tally(scene, axes.len(), member, &candidate, worst);
@@ -256,7 +226,14 @@ pub fn check_all(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], candidat
     let Some(section) = scene.sections.get(candidate.section) else {
         return;
     };
-    masonry(scene, axes, loads, &section.member, candidate.pack_mm, sink);
+    masonry(
+        scene,
+        axes,
+        loads,
+        Outline::of(&section.member),
+        candidate.pack_mm,
+        sink,
+    );
     room(scene, candidate, sink);
     for (i, load) in loads.iter().enumerate() {
         needle::check(
@@ -273,40 +250,6 @@ pub fn check_all(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], candidat
 #[must_use]
 pub fn needle_top_m(scene: &Scene<'_>, member: &Member, pack_mm: f64) -> f64 {
     scene.geometry.soffit_m + (member.depth_mm() + pack_mm) / 1000.0
-}
-
-fn masonry(scene: &Scene<'_>, axes: &[f64], loads: &[NeedleLoad], member: &Member, pack_mm: f64, sink: &mut impl Sink) {
-    let top = needle_top_m(scene, member, pack_mm);
-    let wall = Wall {
-        geometry: scene.geometry,
-        loads: &scene.loads,
-        leaves: &scene.leaves,
-        needle_top_m: top,
-        needle_width_mm: member.width_mm(),
-        beside_m: scene.beside_m,
-        bearings: &scene.bearings,
-    };
-    if scene.on_plate(top) {
-        plate::room(top, scene.geometry.top_m, sink);
-        // A needle under every truss that bears leaves the plate nothing to carry.
-        if !scene.anchors.under_every_truss(axes, member.width_mm()) {
-            plate::check(&wall, axes, scene.job.roof.plate_mm, scene.timber(), sink);
-        }
-        arch::check_holes(&wall, axes, sink);
-    } else {
-        arch::check(&wall, axes, sink);
-    }
-    let seat = Seat {
-        geometry: scene.geometry,
-        leaves: &scene.leaves,
-        axes,
-        width_mm: member.width_mm(),
-        pack_mm,
-        top_m: top,
-    };
-    for (i, load) in loads.iter().enumerate() {
-        bearing::check(&seat, i, load, sink);
-    }
 }
 
 /// A needle with its loads.

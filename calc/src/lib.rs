@@ -24,6 +24,7 @@ pub mod legs;
 pub mod line;
 pub mod lone;
 pub mod order;
+pub mod packs;
 pub mod plan;
 pub mod problem;
 pub mod proposal;

@@ -5,9 +5,10 @@
 //! props and the feet are each chosen by the checks that depend on them: none of these choices touches another's checks
 //! but through the reactions, so choosing them one after the other loses nothing.
 
-use crate::candidate::{Candidate, Judged, judge};
+use crate::candidate::{Bests, Candidate, Judged, judge, nearest};
 use crate::demand::NeedleLoad;
 use crate::layout::{fault, layouts};
+use crate::packs::{Outline, Packs};
 use crate::scene::Scene;
 
 /// A best use above this counts as close to the limit.
@@ -114,72 +115,107 @@ pub fn search(scene: &Scene<'_>) -> Search {
     });
     let mut best: [Option<Found>; 3] = [None, None, None];
     for layout in &laid {
+        let mut outlines = Vec::new();
         for (index, section) in scene.sections.iter().enumerate() {
-            let width = section.member.width_mm();
-            let misfit = fault(&layout.axes, width, scene.job, scene.geometry, &scene.anchors);
-            if misfit.is_some() && !fixed {
-                continue;
-            }
-            if hopeless(scene, layout, index, &best) {
+            let misfit = fault(
+                &layout.axes,
+                section.member.width_mm(),
+                scene.job,
+                scene.geometry,
+                &scene.anchors,
+            );
+            if misfit.is_some() && !fixed || hopeless(scene, layout, index, &best) {
                 continue;
             }
             out.looked_at += 1;
-            let choices = judge(scene, &layout.axes, &layout.loads, index);
-            let found = |(candidate, judged): (Candidate, Judged)| Found {
-                axes: layout.axes.clone(),
-                loads: layout.loads.clone(),
-                candidate,
-                judged,
+            // Once every aim has a find used at most 0.90, one that is used more betters none.
+            let settled = best
+                .iter()
+                .all(|slot| slot.as_ref().is_some_and(|old| old.judged.worst.utilisation <= CLOSE));
+            let limits: &[f64] = if settled { &[CLOSE] } else { &[CLOSE, 1.0] };
+            let on_wall = (layout.axes.as_slice(), layout.loads.as_slice());
+            let Some(packs) = Packs::among(&mut outlines, scene, on_wall, Outline::of(&section.member)) else {
+                continue;
             };
+            let choices = judge(scene, packs, index, limits);
             if let Some(misfit) = misfit {
-                // Given positions that this section does not fit: never an option, at most the nearest.
-                let [first, ..] = choices.best;
-                let shown = first.or(choices.nearest);
-                // The lightest that passes, else the least overstressed, says most of such positions; a section that may
-                // stand there says more than one that may not.
-                let better = |new: &Judged, old: &Judged| {
-                    !old.worst.passes() && (new.worst.passes() || new.badness() < old.badness())
-                };
-                let allowed = out.nearest.is_some() && out.misfit.is_none();
-                if let Some(choice) = shown.filter(|_| !allowed)
-                    && out.nearest.as_ref().is_none_or(|old| better(&choice.1, &old.judged))
-                {
-                    out.misfit = Some(misfit);
-                    out.nearest = Some(found(choice));
-                }
+                out.show_misfit(scene, layout, index, choices, misfit);
                 continue;
             }
-            for ((aim, slot), choice) in Aim::ALL.into_iter().zip(&mut best).zip(choices.best) {
+            for ((aim, slot), choice) in Aim::ALL.into_iter().zip(&mut best).zip(choices) {
                 let Some(choice) = choice else { continue };
                 if slot
                     .as_ref()
                     .is_none_or(|old| key(aim, &choice.1) < key(aim, &old.judged))
                 {
-                    *slot = Some(found(choice));
+                    *slot = Some(layout.found(choice));
                 }
             }
-            let Some(choice) = choices.nearest else { continue };
-            if out.misfit.is_some()
-                || out
-                    .nearest
-                    .as_ref()
-                    .is_none_or(|old| choice.1.badness() < old.judged.badness())
-            {
-                out.misfit = None;
-                out.nearest = Some(found(choice));
-            }
         }
+    }
+    if best.iter().all(Option::is_none) {
+        out.look_for_nearest(scene, &laid);
+    } else {
+        (out.nearest, out.misfit) = (None, None);
     }
     out.best = Aim::ALL
         .into_iter()
         .zip(best)
         .filter_map(|(aim, slot)| slot.map(|found| (aim, found)))
         .collect();
-    if !out.best.is_empty() {
-        out.nearest = None;
-        out.misfit = None;
-    }
     out
+}
+
+impl Laid {
+    fn found(&self, (candidate, judged): (Candidate, Judged)) -> Found {
+        Found {
+            axes: self.axes.clone(),
+            loads: self.loads.clone(),
+            candidate,
+            judged,
+        }
+    }
+}
+
+impl Search {
+    /// Given positions that a section does not fit: never an option, at most the nearest. The lightest that passes, else
+    /// the least overstressed, says most of such positions.
+    fn show_misfit(&mut self, scene: &Scene<'_>, layout: &Laid, section: usize, choices: Bests, misfit: String) {
+        let [first, ..] = choices;
+        let shown = first.or_else(|| nearest(scene, &layout.axes, &layout.loads, section));
+        let better =
+            |new: &Judged, old: &Judged| !old.worst.passes() && (new.worst.passes() || new.badness() < old.badness());
+        if let Some(choice) = shown
+            && self.nearest.as_ref().is_none_or(|old| better(&choice.1, &old.judged))
+        {
+            self.misfit = Some(misfit);
+            self.nearest = Some(layout.found(choice));
+        }
+    }
+
+    /// The nearest that fails, where nothing passes; a section that may stand on a layout says more than one that may not.
+    fn look_for_nearest(&mut self, scene: &Scene<'_>, laid: &[Laid]) {
+        for layout in laid {
+            for (index, section) in scene.sections.iter().enumerate() {
+                let width = section.member.width_mm();
+                if fault(&layout.axes, width, scene.job, scene.geometry, &scene.anchors).is_some() {
+                    continue;
+                }
+                let Some(choice) = nearest(scene, &layout.axes, &layout.loads, index) else {
+                    continue;
+                };
+                if self.misfit.is_some()
+                    || self
+                        .nearest
+                        .as_ref()
+                        .is_none_or(|old| choice.1.badness() < old.judged.badness())
+                {
+                    self.misfit = None;
+                    self.nearest = Some(layout.found(choice));
+                }
+            }
+        }
+    }
 }
 
 /// Order of candidates for an aim: those used at most 0.90 first, then the aim's own figure, then total mass, then use.

@@ -70,6 +70,23 @@ pub fn check(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
     check_bays(wall, axes, sink);
 }
 
+/// Only the checks of geometry among those of [`check`]: they cost next to nothing, and most layouts fail on them.
+pub fn check_places(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
+    clear(wall, axes, sink);
+    let half = wall.needle_width_mm / 2000.0;
+    for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
+        loose(wall, At::Between(i), (a + half, b - half), b - a - 2.0 * half, sink);
+    }
+    if let (Some(first), Some(last)) = (axes.first(), axes.last()) {
+        let (left, right) = (wall.geometry.cut_left_m, wall.geometry.cut_right_m);
+        for (at, from, to) in [(At::Left, left, first - half), (At::Right, last + half, right)] {
+            if to - from > AT_EDGE_M + 1e-9 {
+                loose(wall, at, (from, to), to - from, sink);
+            }
+        }
+    }
+}
+
 /// Checks the masonry that arches between needles, and beside the first and the last.
 pub fn check_bays(wall: &Wall<'_>, axes: &[f64], sink: &mut impl Sink) {
     for (i, (a, b)) in axes.iter().zip(axes.iter().skip(1)).enumerate() {
