@@ -15,6 +15,7 @@ mod correct;
 mod disks;
 mod drafts;
 mod durable;
+mod full;
 mod fuzz;
 mod import;
 mod import_hostile;
