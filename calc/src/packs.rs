@@ -89,10 +89,16 @@ impl<'a> Packs<'a> {
         None
     }
 
-    /// Whether a pack passes what is looked at quickly.
+    /// Whether a pack passes those checks of [`masonry`] that cost least and fail most.
     fn passes(&self, pack_mm: f64) -> bool {
-        let mut worst = Worst::default();
-        masonry_quickly(self.scene, self.axes, self.loads, self.outline, pack_mm, &mut worst);
+        let (scene, mut worst) = (self.scene, Worst::default());
+        let wall = wall_over(scene, self.outline, pack_mm);
+        if scene.on_plate(wall.needle_top_m) {
+            plate::room(wall.needle_top_m, scene.geometry.top_m, &mut worst);
+        } else {
+            arch::check_places(&wall, self.axes, &mut worst);
+        }
+        seats(&wall, self.axes, self.loads, pack_mm, &mut worst);
         worst.passes()
     }
 
@@ -125,24 +131,6 @@ fn wall_over<'a>(scene: &'a Scene<'_>, outline: Outline, pack_mm: f64) -> Wall<'
         beside_m: scene.beside_m,
         bearings: &scene.bearings,
     }
-}
-
-/// Those checks of [`masonry`] that cost least and fail most.
-fn masonry_quickly(
-    scene: &Scene<'_>,
-    axes: &[f64],
-    loads: &[NeedleLoad],
-    outline: Outline,
-    pack_mm: f64,
-    sink: &mut impl Sink,
-) {
-    let wall = wall_over(scene, outline, pack_mm);
-    if scene.on_plate(wall.needle_top_m) {
-        plate::room(wall.needle_top_m, scene.geometry.top_m, sink);
-    } else {
-        arch::check_places(&wall, axes, sink);
-    }
-    seats(&wall, axes, loads, pack_mm, sink);
 }
 
 fn seats(wall: &Wall<'_>, axes: &[f64], loads: &[NeedleLoad], pack_mm: f64, sink: &mut impl Sink) {
