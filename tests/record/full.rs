@@ -1,5 +1,6 @@
 //! A medium that is really full: a small file system in memory that is written until nothing fits, also in the middle of
-//! a transaction. Needs the right to mount; where that is missing the test says NOT RUN.
+//! a transaction. Needs the right to mount, which no package can bring: where it is missing the test says NOT RUN, also
+//! where everything else is required to run.
 
 use std::fs;
 use std::path::Path;
