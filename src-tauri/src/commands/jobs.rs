@@ -4,8 +4,8 @@ use super::Desk;
 use crate::demo;
 use crate::failure::{Answer, Failure};
 use crate::form::Fields;
-use crate::record::{JobLine, Moment};
-use crate::site::{self, Kept, Passed, PhotoLine, RoundLine};
+use crate::record::{JobLine, Moment, Store};
+use crate::site::{self, Kept, Passed, PhotoLine, RoundLine, SiteState};
 use serde::Serialize;
 use tauri::State;
 use uuid::Uuid;
@@ -24,6 +24,11 @@ pub struct ListedJob {
     entries: i64,
     /// The next thing due.
     next: String,
+    /// Number of findings that are open, and whether work stops.
+    open_findings: usize,
+    stop: bool,
+    /// Proposals that stand beside each other, in words.
+    question: Option<String>,
     damaged: Option<String>,
     /// What the check of its chains at start found, in words.
     faults: Option<String>,
@@ -56,6 +61,7 @@ pub struct OpenJob {
     photos: Vec<PhotoLine>,
     rounds: Vec<RoundLine>,
     stops: Vec<Passed>,
+    state: SiteState,
     entries: i64,
 }
 
@@ -64,11 +70,12 @@ pub struct OpenJob {
 pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
     let now = Moment::now();
     let listed = desk.jobs().list()?.into_iter().map(|line| {
-        let next = if line.damaged.is_some() {
-            String::new()
+        let (next, state) = if line.damaged.is_some() {
+            (String::new(), SiteState::default())
         } else {
-            desk.at(&line.id.to_string(), |store| site::next_due(store, now))
-                .unwrap_or_else(|why| why.message)
+            let told = |store: &mut Store| Ok((site::next_due(store, now)?, site::state(store)?));
+            desk.at(&line.id.to_string(), told)
+                .unwrap_or_else(|why| (why.message, SiteState::default()))
         };
         let faults = if line.damaged.is_none() {
             desk.faults(line.id)
@@ -77,6 +84,9 @@ pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
         };
         ListedJob {
             faults,
+            open_findings: state.open,
+            stop: state.stop,
+            question: state.proposals_open.map(|question| question.words),
             ..listed_job(line, next)
         }
     });
@@ -99,6 +109,9 @@ fn listed_job(line: JobLine, next: String) -> ListedJob {
         entries: line.entries,
         next,
         damaged: line.damaged,
+        open_findings: 0,
+        stop: false,
+        question: None,
         faults: None,
     }
 }
@@ -136,6 +149,7 @@ pub fn demo_delete(desk: State<'_, Desk>, id: String) -> Answer<()> {
 pub fn job_open(desk: State<'_, Desk>, id: String) -> Answer<OpenJob> {
     desk.at(&id, |store| {
         let info = store.info()?;
+        let state = site::state(store)?;
         Ok::<_, Failure>(OpenJob {
             id: info.id,
             name: info.name,
@@ -147,7 +161,8 @@ pub fn job_open(desk: State<'_, Desk>, id: String) -> Answer<OpenJob> {
             kept: site::kept(store)?,
             photos: newest_first(site::photo_lines(store)?),
             rounds: newest_first(site::rounds(store)?),
-            stops: site::passed(store)?,
+            stops: site::passed_in(store, &state)?,
+            state,
             entries: store.entry_count()?,
         })
     })

@@ -1,11 +1,70 @@
-//! Commands of the order of work.
+//! Commands of the order of work: stops, findings and repairs, and which proposal stands.
 
 use super::Desk;
 use super::support::Written;
-use crate::failure::Answer;
-use crate::record::Moment;
-use crate::site;
+use crate::failure::{Answer, Failure};
+use crate::record::{Hash, Moment};
+use crate::site::{self, MEANINGS, Meaning, NewFinding, NewRepair, SiteState};
+use serde::Serialize;
 use tauri::State;
+
+/// What was written, and where the job stands after it.
+#[derive(Debug, Serialize)]
+pub struct Stands {
+    entry: Hash,
+    state: SiteState,
+}
+
+/// Where the job stands: findings, permits, open questions.
+#[tauri::command(async)]
+pub fn site_state(desk: State<'_, Desk>, id: String) -> Answer<SiteState> {
+    desk.at(&id, |store| site::state(store))
+}
+
+/// What each kind of finding means and what to do about it.
+#[tauri::command(async)]
+pub fn finding_meanings() -> &'static [Meaning] {
+    MEANINGS
+}
+
+/// Writes down a finding.
+#[tauri::command(async)]
+pub fn finding_add(desk: State<'_, Desk>, id: String, finding: NewFinding) -> Answer<Stands> {
+    desk.at(&id, |store| {
+        let entry = site::finding_add(store, &finding, Moment::now())?.hash;
+        Ok(Stands {
+            entry,
+            state: site::state(store)?,
+        })
+    })
+}
+
+/// Writes down that a finding was put right.
+#[tauri::command(async)]
+pub fn repair_add(desk: State<'_, Desk>, id: String, repair: NewRepair) -> Answer<Stands> {
+    desk.at(&id, |store| {
+        let entry = site::repair_add(store, &repair, Moment::now())?.hash;
+        Ok(Stands {
+            entry,
+            state: site::state(store)?,
+        })
+    })
+}
+
+/// Says which of several proposals is the one that holds the wall up.
+#[tauri::command(async)]
+pub fn proposal_choose(desk: State<'_, Desk>, id: String, proposal: String, name: String) -> Answer<Stands> {
+    let proposal = proposal
+        .parse()
+        .map_err(|_| Failure::new("no_proposal", "That is no proposal."))?;
+    desk.at(&id, |store| {
+        let entry = site::choose(store, proposal, &name, Moment::now())?.hash;
+        Ok(Stands {
+            entry,
+            state: site::state(store)?,
+        })
+    })
+}
 
 /// Writes down that a stop was passed; `set_out` says whether whoever says yes set the support out.
 #[tauri::command(async)]

@@ -13,7 +13,8 @@ const fn keys(kind: Kind) -> &'static [&'static str] {
         Kind::Note => &["text"],
         Kind::PhotoTaken => &["about", "kind"],
         Kind::RoundDone => &["round"],
-        Kind::EngineersAnswer | Kind::Finding | Kind::Repair => &["words"],
+        Kind::Finding => &["words", "where"],
+        Kind::EngineersAnswer | Kind::Repair => &["words"],
         // Whoever said yes to a stop says it again.
         Kind::StopPassed
         | Kind::Permit
@@ -79,7 +80,7 @@ fn check(kind: Kind, change: &serde_json::Map<String, Value>) -> Answer<()> {
         let Some(text) = value.as_str() else {
             return Err(Failure::new("not_corrected", format!("{key} must be text.")));
         };
-        let empty = text.trim().is_empty() && !matches!(key.as_str(), "place");
+        let empty = text.trim().is_empty() && !matches!(key.as_str(), "place" | "where");
         let no_kind = kind == Kind::PhotoTaken && key == "kind" && PhotoKind::parse(text).is_none();
         if empty || no_kind {
             return Err(Failure::new("not_corrected", format!("{key} cannot be {text:?}.")));

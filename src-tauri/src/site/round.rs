@@ -1,6 +1,7 @@
 //! A round: what was read at each prop today, checked against the proposal that is kept.
 
 use super::keep::kept_as;
+use super::proposals::lineage;
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
 use crate::form;
@@ -156,12 +157,18 @@ fn evaluated_against(
         ));
     };
     let option = kept.chosen().cloned().unwrap_or_default();
-    // Rounds stay tied to the proposal that they were checked against.
-    let own = json!(kept.entry);
+    // Rounds stay tied to the proposal that they were checked against, also where it was chosen again.
+    let own = lineage(store, kept.entry)?;
     let earlier: Vec<Value> = as_corrected(store.of_kind(Kind::RoundDone)?)
         .iter()
         .filter(|entry| before.is_none_or(|place| entry.position < place))
-        .filter(|entry| entry.body.get("proposal") == Some(&own))
+        .filter(|entry| {
+            entry
+                .body
+                .get("proposal")
+                .and_then(Value::as_str)
+                .is_some_and(|of| own.iter().any(|one| one == of))
+        })
         .map(|entry| read_of(entry, "readings"))
         .collect();
     let mut full = Map::new();

@@ -1,5 +1,7 @@
 //! Stops of the order of work: where the work waits until a named person has said yes.
 
+use super::proposals::lineage;
+use super::state::{SiteState, state};
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
@@ -53,20 +55,37 @@ fn stops(order: &Value) -> Vec<Stop<'_>> {
     out
 }
 
-/// Every stop passed so far that still counts, oldest first.
+/// Every stop passed so far that still counts, oldest first; a permit that was withdrawn no longer does.
 ///
 /// # Errors
 ///
 /// What the record said.
 pub fn passed(store: &Store) -> Answer<Vec<Passed>> {
-    let proposal = kept(store)?.map(|kept| kept.entry.to_string());
+    passed_in(store, &state(store)?)
+}
+
+/// The same where the state is known already.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn passed_in(store: &Store, state: &SiteState) -> Answer<Vec<Passed>> {
+    let same = match kept(store)? {
+        Some(kept) => lineage(store, kept.entry)?,
+        None => Vec::new(),
+    };
+    let stands = |entry: &Entry| {
+        let mut permits = state.permits.iter();
+        entry.kind != Kind::Permit || permits.any(|permit| permit.entry == entry.hash && permit.stands)
+    };
     let mut out: Vec<(i64, Passed)> = Vec::new();
     for kind in [Kind::StopPassed, Kind::Permit] {
         let entries = store.of_kind(kind)?;
         out.extend(entries.iter().filter_map(|entry| {
             let text = |key: &str| entry.body.get(key).and_then(Value::as_str);
             // A new proposal is another arrangement: what was said of the old one says nothing of it.
-            let counts = text("group") == Some(PAPERS) || text("proposal") == proposal.as_deref();
+            let of = text("proposal").is_some_and(|of| same.iter().any(|own| own == of));
+            let counts = stands(entry) && (text("group") == Some(PAPERS) || of);
             let passed = Passed {
                 key: text("stop")?.to_owned(),
                 name: text("name")?.to_owned(),
@@ -124,7 +143,8 @@ pub fn pass(store: &mut Store, key: &str, name: &str, set_out: Option<bool>, mom
 
 /// What stands against a permit, in words: stops before it, and the last round.
 fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, moment: Moment) -> Answer<Vec<String>> {
-    let said = passed(store)?;
+    let now = state(store)?;
+    let said = passed_in(store, &now)?;
     let open: Vec<&str> = all
         .iter()
         .take_while(|stop| stop.key != permit.key)
@@ -138,10 +158,12 @@ fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, mome
             open.join("; ")
         ));
     }
+    out.extend(now.bars);
+    let same = lineage(store, kept.entry)?;
     let last = as_corrected(store.of_kind(Kind::RoundDone)?).pop();
     let round = last.filter(|round| {
         let of = round.body.get("proposal").and_then(Value::as_str);
-        of == Some(kept.entry.to_string().as_str())
+        of.is_some_and(|of| same.iter().any(|own| own == of))
     });
     match round {
         None => out.push("No round has been done on this proposal.".to_owned()),
@@ -160,6 +182,7 @@ fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, mome
 mod tests {
     #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
 
+    use super::super::state::state;
     use super::{Passed, pass, passed};
     use crate::record::{Jobs, Kind, Moment, NewEntry, Store};
     use serde_json::{Value, json};
@@ -207,7 +230,16 @@ mod tests {
     }
 
     fn round(store: &mut Store, proposal: &Value, passed: bool, when: Moment) {
-        let body = json!({"proposal": proposal, "evaluation": {"passed": passed, "stop": !passed}});
+        let reasons = if passed {
+            json!([])
+        } else {
+            json!([{"code": "foot", "words": "N1-in: the board is not firm."}])
+        };
+        let body = json!({
+            "proposal": proposal,
+            "round": {"readings": [{"prop": "N1-in"}]},
+            "evaluation": {"passed": passed, "stop": false, "reasons": reasons},
+        });
         store
             .append_many(when, vec![NewEntry::new(Kind::RoundDone, body)], None)
             .unwrap();
@@ -251,6 +283,19 @@ mod tests {
         }
         round(&mut store, &proposal, false, day(0));
         assert!(refused(&mut store, day(0)).message.contains("not passed"));
+        round(&mut store, &proposal, true, day(0));
+        // What the round before found stands until it is put right and read again.
+        let why = refused(&mut store, day(0)).message;
+        assert!(
+            why.contains("Open since 2026-03-02: N1-in: the board is not firm."),
+            "{why}"
+        );
+        let finding = state(&store).unwrap().findings.remove(0).id;
+        let repair = json!({"finding": finding, "words": "New board.", "name": "A. Mason"});
+        store
+            .append_many(day(0), vec![NewEntry::new(Kind::Repair, repair)], None)
+            .unwrap();
+        assert!(refused(&mut store, day(0)).message.contains("not firm"));
         round(&mut store, &proposal, true, day(0));
         assert!(refused(&mut store, day(1)).message.contains("not of today"));
         let entry = pass(&mut store, "permit_to_load/1", "B. Check", Some(false), day(0)).unwrap();

@@ -28,9 +28,21 @@ pub fn words(entry: &Entry) -> String {
         Kind::SealGiven => format!("Code {}", text("/code")),
         Kind::Note => text("/text").to_owned(),
         Kind::PackMade => pack(&entry.body),
-        Kind::EngineersAnswer | Kind::StopPassed | Kind::Permit | Kind::Finding | Kind::Repair | Kind::Import => {
-            text("/words").to_owned()
+        Kind::Finding => {
+            let parts = [text("/prop"), text("/where"), text("/words")];
+            let said: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+            signed(&said.join(": "), text("/name"))
         }
+        Kind::Repair => signed(text("/words"), text("/name")),
+        Kind::EngineersAnswer | Kind::StopPassed | Kind::Permit | Kind::Import => text("/words").to_owned(),
+    }
+}
+
+/// Words with the name of whoever wrote them.
+fn signed(words: &str, name: &str) -> String {
+    match name {
+        "" => words.to_owned(),
+        name => format!("{words} ({name})"),
     }
 }
 

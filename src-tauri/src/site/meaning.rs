@@ -1,0 +1,281 @@
+//! What a finding means and what to do about it, in plain words: one table for what a round finds and for what is written
+//! down by hand. Unless a line names a source, the words are this project's own judgement.
+
+use serde::Serialize;
+
+/// What a kind of finding means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Meaning {
+    /// Stable code: a round's reason, or a category chosen by hand.
+    pub code: &'static str,
+    /// In a few words.
+    pub title: &'static str,
+    /// What it means.
+    pub means: &'static str,
+    /// What to do now, in order.
+    #[serde(rename = "do")]
+    pub to_do: &'static [&'static str],
+    /// Whether work stops until it is closed.
+    pub stops: bool,
+    /// Whether the engineer is rung.
+    pub ring: bool,
+    /// Whether it can be written down by hand.
+    pub by_hand: bool,
+    /// Whether only a later round closes it; otherwise a photo with the repair will do.
+    pub needs_round: bool,
+}
+
+const fn no(code: &'static str, title: &'static str, means: &'static str, to_do: &'static [&'static str]) -> Meaning {
+    Meaning {
+        code,
+        title,
+        means,
+        to_do,
+        stops: false,
+        ring: false,
+        by_hand: false,
+        needs_round: true,
+    }
+}
+
+const fn stop(code: &'static str, title: &'static str, means: &'static str, to_do: &'static [&'static str]) -> Meaning {
+    Meaning {
+        stops: true,
+        ring: true,
+        ..no(code, title, means, to_do)
+    }
+}
+
+const fn by_hand(meaning: Meaning) -> Meaning {
+    Meaning {
+        by_hand: true,
+        ..meaning
+    }
+}
+
+const RING: &str = "Ring the engineer before anything is touched.";
+const ROUND: &str = "Do a round of every prop.";
+
+/// Every meaning known here.
+pub const MEANINGS: &[Meaning] = &[
+    stop(
+        "pin",
+        "The pin is not right",
+        "Without its own pin, all the way in, a prop can drop its whole load at once.",
+        &[
+            "Keep everybody out from under this stretch of wall.",
+            "Ring the engineer. A new prop goes up beside this one before the pin is touched.",
+        ],
+    ),
+    stop(
+        "out_of_basis",
+        "Out of plumb or off centre",
+        "A prop that leans or stands off centre by this much may carry a small part of what it carries straight.",
+        &[
+            "Bring no more load on it.",
+            RING,
+            "Then plumb and centre it, and read it again.",
+        ],
+    ),
+    stop(
+        "overloaded",
+        "More load than it can carry today",
+        "As it stands today this prop is good for less than comes down on it.",
+        &[
+            "Bring no more load on it.",
+            RING,
+            "Set another prop beside it before this one is moved.",
+        ],
+    ),
+    no(
+        "foot",
+        "The board is not firm",
+        "A board that rocks or sinks lets its prop go and hands the load to the neighbours.",
+        &["Make the board firm before work goes on.", "Read this prop again."],
+    ),
+    no(
+        "bent",
+        "Bent or dented",
+        "A bent or dented tube buckles under a fraction of its load.",
+        &[
+            "Set a new prop beside it first, then take this one out of the row.",
+            "Read the new one.",
+        ],
+    ),
+    no(
+        "fixed",
+        "Head or foot not fixed",
+        "A knock can push a loose head or foot off its place.",
+        &["Fix head and foot.", "Read this prop again."],
+    ),
+    no(
+        "packed",
+        "Not packed tight",
+        "Where there is a gap the wall comes down onto the support with a jerk, or rests on an edge only.",
+        &["Pack and wedge it tight.", "Read it again."],
+    ),
+    no(
+        "slackened",
+        "A prop was let down",
+        "What one prop lets go its neighbours carry.",
+        &["Snug it by hand, no more.", "Look at its neighbours.", "Read it again."],
+    ),
+    stop(
+        "take_up",
+        "Much taken up since the last round",
+        "The foot sinks or something gives way: after the first day a prop ought to stay tight by itself.",
+        &[
+            "Stop and keep out.",
+            RING,
+            "Look at the board, the ground and what holds the ground up.",
+        ],
+    ),
+    stop(
+        "take_up_growing",
+        "It loosens faster each round",
+        "What gives way does so faster and faster: this is how a failure begins.",
+        &["Stop and keep out.", RING],
+    ),
+    stop(
+        "crack",
+        "A crack has grown",
+        "The wall moves: the support gives, or the masonry finds another way for its load.",
+        &[
+            "Stop and keep out.",
+            RING,
+            "Do not fill the crack; read its gauge again before anybody goes back.",
+        ],
+    ),
+    stop(
+        "crack_growing",
+        "A crack grows round after round",
+        "Little by little is movement too: it has not come to rest.",
+        &["Stop and keep out.", RING],
+    ),
+    stop(
+        "out",
+        "Cracks grow and doors stick",
+        "The house moves now.",
+        &[
+            "Get out and keep out; keep others out.",
+            "Tighten nothing in a moving structure.",
+            "Ring the engineer and building control.",
+        ],
+    ),
+    by_hand(stop(
+        "doors_stick",
+        "A door or window sticks",
+        "A frame that was free and sticks is being squeezed: the wall above it comes down.",
+        &[
+            "Stop and keep out.",
+            RING,
+            "Read the crack gauges and every prop before anybody goes back.",
+        ],
+    )),
+    no(
+        "braces",
+        "Not all braces are on",
+        "Without its braces a row of props can tip over sideways.",
+        &["Put every brace back before work goes on.", ROUND],
+    ),
+    Meaning {
+        needs_round: false,
+        ..by_hand(no(
+            "load_on_floors",
+            "Load stacked on the floors above",
+            "Bricks, boards or rubble on a floor above weigh on the props and were not counted.",
+            &[
+                "Take it off, bit by bit and not all to one side.",
+                "Keep people off that floor meanwhile.",
+            ],
+        ))
+    },
+    by_hand(stop(
+        "digging",
+        "Digging near the feet",
+        "A trench beside a foot takes the ground from under it.",
+        &[
+            "Stop the digging and keep out of the trench.",
+            RING,
+            "Fill nothing and move nothing until the engineer says how.",
+        ],
+    )),
+    Meaning {
+        ring: false,
+        ..stop(
+            "wind",
+            "More wind than the braces were laid out for",
+            "The wall over the opening catches the wind and pushes the props sideways.",
+            &[
+                "Nobody beside the wall.",
+                "Wait until it has dropped.",
+                "Then look at everything again.",
+            ],
+        )
+    },
+    stop(
+        "sideways",
+        "The braces are asked for too much",
+        "The props lean together, or the wind pushes more than the braces can hold.",
+        &["Keep out from beside the props.", RING],
+    ),
+    by_hand(Meaning {
+        ring: false,
+        ..stop(
+            "knock",
+            "Something knocked a prop or the wall",
+            "A prop that was hit may stand off its place, or its pin may be bent, and look the same.",
+            &[
+                "Keep out from under it.",
+                "Look at the prop that was hit and at both its neighbours.",
+                ROUND,
+            ],
+        )
+    }),
+    by_hand(no(
+        "soft_ground",
+        "Rain on soft ground",
+        "Wet clay carries less than dry clay: boards outside can sink within hours.",
+        &[
+            "Look whether boards sink or stand in water, and lead the water away.",
+            ROUND,
+        ],
+    )),
+    by_hand(no(
+        "frost",
+        "Frost or thaw",
+        "Freezing ground lifts a board; when it thaws it is mud and lets it down again. Fresh mortar does not set in the cold.",
+        &[
+            "Look at every board outside.",
+            ROUND,
+            "Count no time below 5 °C towards the curing of mortar or padstones.",
+        ],
+    )),
+    Meaning {
+        needs_round: false,
+        ..by_hand(no(
+            "other",
+            "Something is not right",
+            "What does not look right is written down and looked at before work goes on.",
+            &["Keep away from it until somebody who knows has looked."],
+        ))
+    },
+    stop(
+        "unclear",
+        "A round that is not passed",
+        "The round says no and does not say why, or cannot be read: it counts as a no.",
+        &["Do the round again, all of it."],
+    ),
+];
+
+/// What a code means; a code not known here counts as a stop.
+#[must_use]
+pub fn meaning(code: &str) -> Meaning {
+    let known = MEANINGS.iter().find(|meaning| meaning.code == code);
+    known.copied().unwrap_or(stop(
+        "",
+        "Something is not right",
+        "The round found something that this version of the app has no words for.",
+        &[RING],
+    ))
+}

@@ -1,0 +1,223 @@
+//! What a kept round said no to, and what it looked at.
+
+use super::meaning::meaning;
+use super::seen::Versions;
+use crate::record::{Entry, Kind};
+use serde_json::Value;
+use std::collections::HashSet;
+
+/// Reasons of an evaluation that are told but are no finding: a lean of the whole line that the braces still hold, and a
+/// prop that nobody looked at, which the next round asks for anyway.
+const TOLD_ONLY: [&str; 2] = ["line_leans", "not_read"];
+
+/// What a finding is about: a question, and the prop or gauge that it was asked of; nothing for the whole job.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub(super) struct Key {
+    pub(super) code: String,
+    pub(super) about: String,
+}
+
+impl Key {
+    fn of_gauge(&self) -> bool {
+        self.code.starts_with("crack")
+    }
+}
+
+/// One "no".
+#[derive(Clone, Debug)]
+pub(super) struct No {
+    pub(super) key: Key,
+    pub(super) words: String,
+    pub(super) stops: bool,
+    pub(super) ring: bool,
+}
+
+/// One version of a round.
+pub(super) struct Reading<'a> {
+    pub(super) entry: &'a Entry,
+    pub(super) nos: Vec<No>,
+    passed: bool,
+    props: HashSet<&'a str>,
+    gauges: HashSet<&'a str>,
+}
+
+/// A round with its versions.
+pub(super) struct Round<'a> {
+    pub(super) root: &'a Entry,
+    pub(super) versions: Vec<Reading<'a>>,
+}
+
+impl<'a> Round<'a> {
+    /// Every round of the record, in fold order.
+    pub(super) fn all(entries: &'a [Entry]) -> Vec<Self> {
+        let read = |versions: Versions<'a>| Self {
+            root: versions.root,
+            versions: versions.standing.into_iter().map(Reading::of).collect(),
+        };
+        Versions::of_kind(entries, Kind::RoundDone)
+            .into_iter()
+            .map(read)
+            .collect()
+    }
+
+    /// Whether this round asked the question and every version that stands says yes.
+    pub(super) fn passes(&self, key: &Key) -> bool {
+        self.versions.iter().all(|version| version.passes(key))
+    }
+
+    /// Whether everything passed.
+    pub(super) fn passed(&self) -> bool {
+        self.versions
+            .iter()
+            .all(|version| version.passed && version.nos.is_empty())
+    }
+
+    /// Whether this prop was looked at and nothing was wrong with it.
+    pub(super) fn clears(&self, prop: &str) -> bool {
+        self.versions.iter().all(|version| {
+            version.props.contains(prop) && version.nos.iter().all(|no| no.key.about != prop && !no.stops)
+        })
+    }
+}
+
+impl<'a> Reading<'a> {
+    fn of(entry: &'a Entry) -> Self {
+        let names = |list: &str, key: &str| -> HashSet<&'a str> {
+            let rows = entry.body.pointer(list).and_then(Value::as_array);
+            rows.into_iter()
+                .flatten()
+                .filter_map(|row| row.get(key)?.as_str())
+                .collect()
+        };
+        let mut reading = Self {
+            entry,
+            nos: Vec::new(),
+            passed: entry.body.pointer("/evaluation/passed").and_then(Value::as_bool) == Some(true),
+            props: names("/round/readings", "prop"),
+            gauges: names("/round/gauges", "name"),
+        };
+        reading.evaluated();
+        reading.answered();
+        reading
+    }
+
+    fn passes(&self, key: &Key) -> bool {
+        let looked = if key.about.is_empty() {
+            true
+        } else if key.of_gauge() {
+            self.gauges.contains(key.about.as_str())
+        } else {
+            // A prop that a passed round does not name is no longer part of the support: it asked every one that is.
+            self.props.contains(key.about.as_str()) || self.passed
+        };
+        looked && self.nos.iter().all(|no| no.key != *key && no.key.code != "unclear")
+    }
+
+    fn add(&mut self, code: &str, about: &str, words: &str, says_stop: bool) {
+        let key = Key {
+            code: code.to_owned(),
+            about: about.to_owned(),
+        };
+        if self.nos.iter().any(|no| no.key == key) {
+            return;
+        }
+        let meaning = meaning(code);
+        self.nos.push(No {
+            key,
+            words: words.to_owned(),
+            stops: meaning.stops && says_stop,
+            ring: meaning.ring && says_stop,
+        });
+    }
+
+    /// The reasons of the evaluation.
+    fn evaluated(&mut self) {
+        if self.passed {
+            return;
+        }
+        let entry = self.entry;
+        // What cannot be read counts as a stop.
+        let says_stop = entry.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false);
+        let reasons = entry.body.pointer("/evaluation/reasons").and_then(Value::as_array);
+        let reasons: Vec<(&str, &str)> = reasons
+            .into_iter()
+            .flatten()
+            .filter_map(|reason| Some((reason.get("code")?.as_str()?, reason.get("words")?.as_str()?)))
+            .collect();
+        for (code, words) in &reasons {
+            if !TOLD_ONLY.contains(code) {
+                let about = self.named_in(words);
+                self.add(code, about, words, says_stop);
+            }
+        }
+        if reasons.is_empty() {
+            self.add(
+                "unclear",
+                "",
+                "The round is not passed and does not say why.",
+                says_stop,
+            );
+        }
+    }
+
+    /// The plain answers themselves: a "no" is a finding whatever the evaluation made of it.
+    fn answered(&mut self) {
+        let entry = self.entry;
+        let rows = entry.body.pointer("/round/readings").and_then(Value::as_array);
+        for row in rows.into_iter().flatten() {
+            let Some(prop) = row.get("prop").and_then(Value::as_str) else {
+                continue;
+            };
+            if row.get("pin").and_then(Value::as_str).is_some_and(|pin| pin != "right") {
+                self.add(
+                    "pin",
+                    prop,
+                    &format!("{prop}: the pin is not the right one, all the way in."),
+                    true,
+                );
+            }
+            for (key, code) in [
+                ("foot_firm", "foot"),
+                ("straight", "bent"),
+                ("fixed", "fixed"),
+                ("packed", "packed"),
+            ] {
+                if row.get(key).and_then(Value::as_bool) == Some(false) {
+                    self.add(
+                        code,
+                        prop,
+                        &format!("{prop}: {}.", meaning(code).title.to_lowercase()),
+                        true,
+                    );
+                }
+            }
+        }
+        for (key, good, code) in [
+            ("braces", true, "braces"),
+            ("doors_stick", false, "doors_stick"),
+            ("load_on_floors", false, "load_on_floors"),
+            ("digging", false, "digging"),
+        ] {
+            let said = entry
+                .body
+                .pointer("/round/job_checks")
+                .and_then(|checks| checks.get(key)?.as_bool());
+            // Doors that stick while cracks grow are one finding, the graver one.
+            let graver = code == "doors_stick" && self.nos.iter().any(|no| no.key.code == "out");
+            if said == Some(!good) && !graver {
+                self.add(code, "", &format!("{}.", meaning(code).title), true);
+            }
+        }
+    }
+
+    /// The prop or gauge that a reason begins with.
+    fn named_in(&self, words: &str) -> &'a str {
+        let begins = |name: &&&str| words.strip_prefix(**name).is_some_and(|rest| rest.starts_with(':'));
+        let names = self.props.iter().chain(&self.gauges);
+        names
+            .filter(begins)
+            .max_by_key(|name| name.len())
+            .copied()
+            .unwrap_or("")
+    }
+}

@@ -1,0 +1,90 @@
+//! Where a job stands: findings, permits and open questions, folded from the record alone.
+
+use super::findings::{Finding, Fold};
+use super::permits::{PermitState, permits, sentence};
+use super::proposals::{self, ProposalsOpen};
+use super::seen::folded;
+use crate::failure::Answer;
+use crate::record::{Entry, Kind, Store};
+use serde::Serialize;
+
+/// Where a job stands.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct SiteState {
+    /// Every finding in the order they were opened, closed ones too.
+    pub findings: Vec<Finding>,
+    /// Number of findings that are open.
+    pub open: usize,
+    /// Whether work stops: a finding that stops is open.
+    pub stop: bool,
+    /// Whether the engineer is rung.
+    pub ring: bool,
+    /// Whether everybody gets out.
+    pub out: bool,
+    /// Every permit, and whether it stands.
+    pub permits: Vec<PermitState>,
+    /// Proposals that stand beside each other.
+    pub proposals_open: Option<ProposalsOpen>,
+    /// What keeps a permit from being given, one sentence each; stops and rounds that are missing are not among them.
+    pub bars: Vec<String>,
+}
+
+impl SiteState {
+    /// The findings that are open.
+    pub fn open_findings(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|finding| finding.open)
+    }
+}
+
+/// Folds entries, in any order, into where the job stands. The same entries give the same state on every phone.
+#[must_use]
+pub fn fold(entries: Vec<Entry>) -> SiteState {
+    let entries = folded(entries);
+    let found = Fold::of(&entries).findings();
+    let permits = permits(&entries, &found);
+    let findings: Vec<Finding> = found.into_iter().map(|found| found.finding).collect();
+    let proposals_open = proposals::open(&entries);
+    let open = || findings.iter().filter(|finding| finding.open);
+    let mut bars: Vec<String> = open()
+        .map(|finding| format!("Open since {}: {}", day(&finding.at), sentence(&finding.words)))
+        .collect();
+    bars.extend(proposals_open.as_ref().map(|question| question.words.clone()));
+    SiteState {
+        open: open().count(),
+        stop: open().any(|finding| finding.stops),
+        ring: open().any(|finding| finding.ring),
+        out: open().any(|finding| finding.code == "out"),
+        permits,
+        proposals_open,
+        bars,
+        findings,
+    }
+}
+
+/// The date of an RFC 3339 text.
+fn day(at: &str) -> &str {
+    at.split('T').next().unwrap_or_default()
+}
+
+/// The kinds of entries that the state follows from.
+const KINDS: [Kind; 6] = [
+    Kind::ProposalKept,
+    Kind::RoundDone,
+    Kind::Finding,
+    Kind::Repair,
+    Kind::Permit,
+    Kind::PhotoTaken,
+];
+
+/// Where the job stands.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn state(store: &Store) -> Answer<SiteState> {
+    let mut entries = Vec::new();
+    for kind in KINDS {
+        entries.extend(store.of_kind(kind)?);
+    }
+    Ok(fold(entries))
+}
