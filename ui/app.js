@@ -11,6 +11,7 @@ import { jobsScreen } from './screens/jobs/jobs.js'
 import { orderScreen } from './screens/order/order.js'
 import { recordScreen } from './screens/record/record.js'
 import { roundScreen } from './screens/round/round.js'
+import { startScreen } from './screens/start/start.js'
 import { supportScreen } from './screens/support/support.js'
 import { wallScreen } from './screens/wall/wall.js'
 import { jobsWords, words } from './words.js'
@@ -41,8 +42,12 @@ async function show() {
     put($foot)
     return
   }
-  draw(screen in words.screens ? screen : 'wall')
-  if (field.length > 0) {
+  draw(screen === 'start' || screen in words.screens ? screen : 'wall')
+  if (screen === 'start') {
+    // Each question is a page of its own: it begins at its top, and is read out.
+    scrollTo(0, 0)
+    document.getElementById('question')?.focus({ preventScroll: true })
+  } else if (field.length > 0) {
     goToField(`/${field.join('/')}`)
     // The address keeps the screen only, so that going back does not jump again.
     history.replaceState(null, '', `#${id}/${screen}`)
@@ -52,19 +57,21 @@ async function show() {
 /** @param {string} screen */
 function draw(screen) {
   document.body.dataset.screen = screen
-  drawHead($head, screen)
+  if (screen !== 'start') drawHead($head, screen)
   const $problems = h('div', { class: 'problems' })
   const $page = h('div', {})
   const $trouble = h('p', { class: 'trouble', role: 'alert' })
   put($main, $problems, $page)
   const live = strip()
+  const $sofar = h('div', { class: 'strip', 'aria-live': 'polite' })
   const asks = screen === 'wall' || screen === 'above'
   const $row = h('div', {})
-  put($foot, $trouble, (screen === 'support' || screen === 'order') && caution(), asks && live.$strip, $row)
-  put($row, bar(screen))
+  put($foot, $trouble, (screen === 'support' || screen === 'order') && caution(), asks && live.$strip, screen === 'start' && $sofar, $row)
+  if (screen !== 'start') put($row, bar(screen))
   const again = () => drawAgain(screen)
   let update = () => {}
   if (screen === 'above') update = aboveScreen($page, again)
+  else if (screen === 'start') update = startScreen({ $head, $main: $page, $strip: $sofar, $row }, again)
   else if (screen === 'support') update = supportScreen($page, again)
   else if (screen === 'order') update = orderScreen($page)
   else if (screen === 'round') roundScreen($page, again, $row)

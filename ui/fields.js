@@ -31,6 +31,7 @@ const TEXTS = Object.freeze({
   '/wall/leaves/#/unit_n_mm2': { label: 'strength of the brick or block', unit: 'N/mm²', hint: 'From a test or the maker. Empty: a low value of its kind.' },
   '/wall/leaves/#/mortar_n_mm2': { label: 'strength of the mortar', unit: 'N/mm²', hint: 'From a test. Empty: by its kind.' },
   '/wall/leaves/#/density_kn_m3': { label: 'weight of the masonry', unit: 'kN/m³' },
+  '/wall/leaves/#/year': { label: 'built about' },
   '/wall/cavity_mm': { label: 'Cavity', unit: 'mm' },
   '/wall/condition': { label: 'Condition of the wall' },
   '/wall/outside_wall': { label: 'Is it an outside wall?' },

@@ -2,6 +2,7 @@
 /** All text of the screens, a file for each screen. Plain words; symbols and clauses only behind "why". */
 export { words } from './words/en/common.js'
 export { jobsWords } from './words/en/jobs.js'
+export { startWords } from './words/en/start.js'
 export { wallWords } from './words/en/wall.js'
 export { aboveWords } from './words/en/above.js'
 export { supportWords } from './words/en/support.js'

@@ -47,6 +47,8 @@
  * @property {number} mean_service_kn_m
  * @property {number} largest_service_kn_m
  * @property {{what: string, dead_kn: number, imposed_kn: number}[]} parts
+ * @property {{x_m: number[], g_kn_m: number[], q_kn_m: number[]}} profile
+ * @property {{what: string, storey: number|null, point: number|null, dead_kn: number, imposed_kn: number, mean_kn_m: number}[]} pieces
  * @typedef {object} Proposal
  * @property {string[]} basis
  * @property {Standing} standing

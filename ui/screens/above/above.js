@@ -1,12 +1,16 @@
 // @ts-check
 import { choices } from '../../fields.js'
-import { drawing, h, put } from '../../parts/dom.js'
-import { choice, pick, quantity, rowList, text } from '../../parts/field.js'
+import { h, put } from '../../parts/dom.js'
+import { choice, pick, quantity, text } from '../../parts/field.js'
 import { force, mass, number } from '../../parts/numbers.js'
-import { below, clearBelow, dropRow, flush, rows, site, write } from '../../parts/site.js'
+import { below, clearBelow, rows, site, write } from '../../parts/site.js'
 import { fold } from '../../parts/why.js'
 import { aboveWords } from '../../words.js'
 import { leafView } from '../wall/wall.js'
+import { addWindow, houseView } from './house.js'
+import { metres } from './measure.js'
+import { pointRows, windowRows } from './rows.js'
+import { shareView } from './share.js'
 
 /**
  * What stands above, drawn as it grows, with the weight along the wall after every change.
@@ -15,13 +19,15 @@ import { leafView } from '../wall/wall.js'
  */
 export function aboveScreen($main, again) {
   const $figures = h('div', {})
-  const $stack = h('div', { class: 'drawing' })
+  const $share = h('div', { class: 'share', 'aria-live': 'polite' })
+  const add = (/** @type {number} */ storey) => { addWindow(storey, (metres(site.fields['/opening/width_m']) ?? 2.4) / 2); again() }
+  const house = houseView({ adds: false, again, touched: (piece) => put($share, shareView(piece, add)) })
   $main.append(h('div', { class: 'sides' },
-    h('div', { class: 'beside' }, $stack, $figures),
+    h('div', { class: 'beside' }, house.$view, $share, $figures),
     h('div', {}, storeysView(again), roofView(again), pointsView(again), siteView())))
   return () => {
-    const { proposal, sketches } = site.figures ?? {}
-    put($stack, ...drawing(sketches?.stack).childNodes)
+    const { proposal } = site.figures ?? {}
+    house.update()
     put($figures, proposal ? weightView(proposal.load) : h('p', { class: 'hint' }, aboveWords.later))
   }
 }
@@ -66,16 +72,10 @@ function storeyView(i, again) {
     if (value !== 'none') write(`${at}/floor/direction`, value)
     again()
   }
-  const windows = rows(`${at}/openings/`)
-  return h('section', {}, h('h2', {}, `Storey ${i + 1} above`), quantity(`${at}/height_m`),
+  return h('section', {}, h('h2', {}, aboveWords.storey(i)), quantity(`${at}/height_m`),
     choice(`${at}/floor/direction`, choices.floor, { value: direction, changed: setFloor }),
     !none && floorView(`${at}/floor`, again),
-    rowList(aboveWords.windows, windows, aboveWords.addWindow(i), {
-      name: (row) => `Window ${row + 1}`,
-      row: (row) => ['x_m', 'width_m', 'sill_m', 'height_m'].map((key) => quantity(`${at}/openings/${row}/${key}`)),
-      add: () => { for (const key of ['x_m', 'width_m', 'sill_m', 'height_m']) write(`${at}/openings/${windows.length}/${key}`, ''); flush(); again() },
-      drop: (row) => { dropRow(`${at}/openings/`, row); again() },
-    }),
+    windowRows(i, again),
     fold(aboveWords.other, otherWall(at, again), below(`${at}/leaves/`).length > 0))
 }
 
@@ -99,7 +99,7 @@ function otherWall(at, again) {
     again()
   }
   return [choice(`${at}/leaves`, choices.same, { value: own ? 'other' : undefined, changed: set }),
-    own && rows(`${at}/leaves/`).map((leaf) => leafView(`${at}/leaves/${leaf}`, count === 1 ? 'The leaf' : leaf === 0 ? 'Outer leaf' : 'Inner leaf'))]
+    own && rows(`${at}/leaves/`).map((leaf) => leafView(`${at}/leaves/${leaf}`, aboveWords.leafName(leaf, count)))]
 }
 
 /** Only where the roof has trusses, or was said to. */
@@ -119,15 +119,7 @@ function roofView(again) {
 
 /** @param {() => void} again */
 function pointsView(again) {
-  const list = rows('/points/')
-  const storeys = rows('/above/').length
-  const levels = [...Array.from({ length: storeys }, (_, i) => [String(i), `Floor of storey ${i + 1}`]), [String(storeys), 'Where the roof rests']]
-  return h('section', {}, h('h2', {}, aboveWords.points), rowList('', list, aboveWords.addPoint, {
-    name: (row) => `Point ${row + 1}`,
-    row: (row) => [text(`/points/${row}/what`), quantity(`/points/${row}/x_m`), pick(`/points/${row}/level`, levels), pick(`/points/${row}/leaf`, choices.leaf), quantity(`/points/${row}/dead_kn`), quantity(`/points/${row}/imposed_kn`)],
-    add: () => { write(`/points/${list.length}/x_m`, ''); flush(); again() },
-    drop: (row) => { dropRow('/points/', row); again() },
-  }))
+  return h('section', {}, h('h2', {}, aboveWords.points), pointRows(again))
 }
 
 function siteView() {

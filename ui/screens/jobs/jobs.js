@@ -23,7 +23,7 @@ export async function jobsScreen($main) {
     event.preventDefault()
     try {
       const { id } = await app.begin($name.value, $place.value, $country.value)
-      location.hash = `#${id}/wall`
+      location.hash = `#${id}/start`
     } catch (failure) {
       fail(failure)
       if (/** @type {any} */ (failure)?.code === 'name_missing') { $name.setAttribute('aria-invalid', 'true'); $name.focus() }

@@ -6,6 +6,7 @@ import { photos } from '../../parts/photo.js'
 import { below, clearBelow, dropRow, flush, rows, site, write } from '../../parts/site.js'
 import { fold } from '../../parts/why.js'
 import { wallWords } from '../../words.js'
+import { existingRows } from './existing.js'
 import { leavesSketch, openingSketch } from './wall-sketch.js'
 
 /**
@@ -16,7 +17,7 @@ import { leavesSketch, openingSketch } from './wall-sketch.js'
 export function wallScreen($main, again) {
   const $opening = h('div', { class: 'drawing' })
   const $leaves = h('div', { class: 'drawing' })
-  $main.append(h('div', { class: 'sides' },
+  $main.append(h('p', { class: 'ways' }, h('a', { href: `#${site.id}/start` }, wallWords.toStart)), h('div', { class: 'sides' },
     h('div', {}, openingView($opening), photoView(), builtView($leaves, again)),
     h('div', {}, feetView(), questionsView(), propsView(again))))
   return () => {
@@ -51,7 +52,7 @@ function builtView($drawing, again) {
     two && [leafView('/wall/leaves/0', 'Outer leaf'), quantity('/wall/cavity_mm'), leafView('/wall/leaves/1', 'Inner leaf', true)],
     said === '1' && leafView('/wall/leaves/0', 'The leaf'),
     choice('/wall/condition', choices.condition), choice('/wall/outside_wall', choices.flag), choice('/wall/gable', choices.flag),
-    fold(wallWords.existing, existingView(again), rows('/wall/openings/').length > 0),
+    fold(wallWords.existing, existingRows(again), rows('/wall/openings/').length > 0),
     fold(wallWords.forbidden, forbiddenView(again), rows('/forbidden/').length > 0))
 }
 
@@ -66,17 +67,6 @@ function setLeaves(count) {
     clearBelow('/wall/leaves/1/')
     write('/wall/cavity_mm', '0')
   }
-}
-
-/** @param {() => void} again */
-function existingView(again) {
-  const list = rows('/wall/openings/')
-  return rowList('', list, wallWords.addExisting, {
-    name: (row) => `Window ${row + 1} of this wall`,
-    row: (row) => [...['x_m', 'width_m', 'sill_m', 'height_m'].map((key) => quantity(`/wall/openings/${row}/${key}`)), choice(`/wall/openings/${row}/stays`, choices.flag)],
-    add: () => { write(`/wall/openings/${list.length}/x_m`, ''); flush(); again() },
-    drop: (row) => { dropRow('/wall/openings/', row); again() },
-  })
 }
 
 /** @param {() => void} again */

@@ -8,6 +8,8 @@ export const wallWords = Object.freeze({
   built: 'How the wall is built',
   known: 'Strength and weight, if known',
   existing: 'Windows and doors in this wall now',
+  existingOne: (/** @type {number} */ row) => `Window ${row + 1} of this wall`,
+  toStart: 'One question at a time, with pictures',
   addExisting: 'Add a window or door of this wall',
   forbidden: 'Where no needle may go',
   addForbidden: 'Add a pipe, cable or flue',
