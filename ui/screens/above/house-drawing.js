@@ -12,7 +12,7 @@ import { metres } from './measure.js'
 const WIDE = 340
 const SIDE = 14
 /** Tallest that the house is drawn, and height of the largest weight. */
-const TALL = 300
+const TALL = 262
 const HEAVY = 54
 
 /** @param {string} path @param {number} otherwise */
@@ -25,7 +25,7 @@ const path = (name, d, more = {}) => s('path', { class: name, d, ...more })
 /** @param {number} x @param {number} y @param {number} w @param {number} h */
 const rect = (x, y, w, h) => `M${r(x)} ${r(y)}h${r(w)}v${r(h)}h${r(-w)}z`
 /** @param {number} x @param {number} y @param {string} words @param {string} [name] @param {string} [anchor] */
-const text = (x, y, words, name = 'word', anchor = 'middle') => s('text', { class: name, x: r(x), y: r(y), 'text-anchor': anchor }, words)
+const text = (x, y, words, name = 'word', anchor = 'middle') => s('text', { class: name, x: r(x), y: r(y), 'text-anchor': anchor, 'aria-hidden': 'true' }, words)
 
 /** What the fields say of the house; a careful ordinary value stands where nothing was said, for the drawing alone. */
 function model() {
@@ -48,7 +48,7 @@ function model() {
   })
   const eaves = storeys.at(-1)?.top ?? length('/roof/bearing_m', Math.max(2.6, head + 0.4))
   const kind = site.fields['/roof/kind'] ?? 'trusses'
-  const rise = kind === 'none' ? 0 : kind === 'flat' ? 0.25 : Math.min(2, Math.max(0.6, Math.tan((Math.min(length('/roof/pitch_deg', 35), 70) * Math.PI) / 180) * length('/roof/span_m', 7) / 2))
+  const rise = kind === 'none' ? 0 : kind === 'flat' ? 0.25 : Math.min(1.3, Math.max(0.6, Math.tan((Math.min(length('/roof/pitch_deg', 35), 70) * Math.PI) / 180) * length('/roof/span_m', 7) / 2))
   const points = rows('/points/').map((row) => {
     const level = Number(site.fields[`/points/${row}/level`] ?? storeys.length)
     return { row, x: length(`/points/${row}/x_m`, width / 2), z: storeys[level]?.foot ?? eaves, what: site.fields[`/points/${row}/what`] ?? '', kn: site.fields[`/points/${row}/dead_kn`] ?? '?' }
@@ -59,7 +59,7 @@ function model() {
     from = Math.max(Math.min(from, window.x - 0.3), -3)
     to = Math.min(Math.max(to, window.x + window.width + 0.3), width + 3)
   }
-  return { width, head, storeys, eaves, rise, kind, points, from, to, low: Math.max(0, head - 0.7) }
+  return { width, head, storeys, eaves, rise, kind, points, from, to, low: Math.max(0, head - 0.55) }
 }
 
 /** @param {Piece|null} chosen */

@@ -7,12 +7,12 @@ import { aboveWords } from '../../words.js'
 
 /** Windows above and point loads by their numbers. */
 
-/** @param {number} i storey @param {() => void} again @param {number} [of] how many storeys there are; named where more than one */
-export function windowRows(i, again, of = 1) {
+/** @param {number} i storey @param {() => void} again @param {number} [of] how many storeys there are, where the heading above does not say it */
+export function windowRows(i, again, of = 0) {
   const at = `/above/${i}/openings`
   const list = rows(`${at}/`)
-  return rowList(of > 1 ? aboveWords.windowsOf(i) : aboveWords.windows, list, aboveWords.addWindow(i), {
-    name: (row) => aboveWords.window(row),
+  return rowList(of > 0 ? '' : aboveWords.windows, list, aboveWords.addWindow(i), {
+    name: (row) => (of > 1 ? aboveWords.windowOf(i, row) : aboveWords.window(row)),
     row: (row) => h('div', { class: 'two' }, ['x_m', 'width_m', 'sill_m', 'height_m'].map((key) => quantity(`${at}/${row}/${key}`, key === 'x_m' && row > 0 ? { hint: '' } : {}))),
     add: () => { write(at, null); for (const key of ['x_m', 'width_m', 'sill_m', 'height_m']) write(`${at}/${list.length}/${key}`, ''); flush(); again() },
     drop: (row) => { if (list.length === 1) write(at, '[]'); dropRow(`${at}/`, row); again() },

@@ -13,6 +13,6 @@ export function shareView(piece, add) {
   const list = (site.figures?.proposal?.load.pieces ?? []).filter((one) => (kind === 'roof' ? one.what === 'roof' || one.what === 'snow' : one.what === kind && (kind === 'point' ? one.point === row : one.storey === (storey < 0 ? null : storey))))
   const sum = (/** @type {'dead_kn'|'imposed_kn'|'mean_kn_m'} */ key) => list.reduce((all, one) => all + one[key], 0)
   const said = kind === 'window' ? aboveWords.relieves : !site.figures?.proposal ? aboveWords.later : list.length === 0 ? aboveWords.bringsNothing : null
-  return [h('h3', {}, name), said ? h('p', {}, said) : h('p', {}, h('b', {}, aboveWords.brings(number(sum('mean_kn_m')), mass(sum('mean_kn_m')))), h('br'), aboveWords.bringsAll(force(sum('dead_kn') + sum('imposed_kn')))),
+  return [h('p', { class: 'named' }, h('strong', {}, name)), said ? h('p', {}, said) : h('p', {}, h('b', {}, aboveWords.brings(number(sum('mean_kn_m')), mass(sum('mean_kn_m')))), h('br'), aboveWords.bringsAll(force(sum('dead_kn') + sum('imposed_kn')))),
     kind === 'wall' && storey >= 0 && h('button', { type: 'button', class: 'ask', onclick: () => add(storey) }, aboveWords.addHere)]
 }

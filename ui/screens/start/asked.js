@@ -14,6 +14,9 @@ const ANSWERS = ['cellar', 'chimney', 'bay', 'veneer', 'removed', 'digging', 'cr
 /** @returns {Strange[]} */
 export const strangeAsked = () => STRANGE.filter((key) => key !== 'sleeping' || storeys() > 0)
 
+/** Where an answer is kept. @param {Strange} key */
+export const strangePath = (key) => (ANSWERS.includes(key) ? `/answers/${key}` : `/job/start/strange/${key}`)
+
 /** @param {Strange} key @returns {'yes'|'no'|'unknown'|''} */
 export const strange = (key) => /** @type {'yes'|'no'|'unknown'|''} */ (ANSWERS.includes(key) ? typed(`/answers/${key}`) : note(`strange/${key}`))
 

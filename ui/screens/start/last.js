@@ -9,7 +9,7 @@ import { houseView } from '../above/house.js'
 import { existingRows } from '../wall/existing.js'
 import { footPicture } from './art/answers.js'
 import { strangePicture } from './art/strange.js'
-import { sayStrange, strange, strangeAsked, strangeOpen } from './asked.js'
+import { sayStrange, strange, strangeAsked, strangeOpen, strangePath } from './asked.js'
 import { notSure, tiles, unsureLine } from './parts.js'
 import { note, remember, typed } from './state.js'
 
@@ -47,7 +47,7 @@ function sideView(side, again) {
     again()
   }
   return h('section', {}, h('h2', {}, side === 'inside' ? startWords.inside : startWords.outside),
-    tiles({ name: `foot-${side}`, field: `${at}/foot/kind`, legend: startWords.footOf[side], quiet: true, columns: 3, options: choices.foot.map(([value, label]) => ({ value, label, picture: footPicture(value) })), chosen: kind, choose: set }),
+    tiles({ name: `foot-${side}`, field: `${at}/foot/kind`, legend: startWords.footOf[side], quiet: true, columns: 3, options: choices.foot.map(([value, label]) => ({ value, label, picture: value === 'unknown' ? undefined : footPicture(value) })), chosen: kind, choose: set }),
     h('div', { class: 'measures' }, kind === 'slab_on_ground' && quantity(`${at}/foot/thickness_mm`), hollow && pick(`${at}/foot/carried_down`, choices.carried),
       kind && kind !== 'unknown' && choice(`${at}/foot/ground`, startWords.ground, { label: startWords.groundOf[side], hint: '' }), side === 'outside' && quantity(`${at}/foot_level_m`)))
 }
@@ -62,7 +62,7 @@ export function strangeQuestion(again) {
       const answer = strange(key)
       const follows = answer === 'yes' ? [startWords.yes, startWords.strangeYes[key]] : answer === 'unknown' ? [startWords.then, startWords.strangeUnsure[key]] : null
       return h('div', { class: strangeOpen(key) ? 'item' : 'item done' }, strangePicture(key),
-        choice(`/start/${key}`, choices.yesNo, { label: startWords.strange[key], hint: startWords.strangeHint[key], value: answer, changed: (value) => { sayStrange(key, value); again() } }),
+        choice(strangePath(key), choices.yesNo, { label: startWords.strange[key], hint: startWords.strangeHint[key], value: answer, changed: (value) => { sayStrange(key, value); again() } }),
         follows && h('p', { class: 'follows warn' }, follows), key === 'mark' && answer === 'yes' && h('div', { class: 'measures' }, pointRows(again)), key === 'existing' && answer === 'yes' && h('div', { class: 'measures' }, existingRows(again)))
     })), unsureLine('strange')],
   }

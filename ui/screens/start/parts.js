@@ -41,9 +41,11 @@ export function how(page) {
 
 /** What stands on this page from the house type. @param {Page} page */
 export function takenHere(page) {
-  const list = takenOn(page).filter((path) => site.fields[path] !== '[]')
-  if (takenOn(page).length === 0) return null
-  return h('p', { class: 'taken fromhouse' }, startWords.taken, list.length > 0 && ` ${list.map((path) => plainValue(path)).join(' · ')}`)
+  const list = takenOn(page)
+  if (list.length === 0) return null
+  // What has a field on this page is seen there; the rest is named.
+  const unseen = list.filter((path) => site.fields[path] !== '[]' && !document.querySelector(`main [data-field="${CSS.escape(path)}"]`))
+  return h('p', { class: 'pencilled' }, startWords.taken, unseen.length > 0 && h('span', {}, ` ${startWords.takenToo} `, unseen.map((path, i) => [i > 0 && ', ', fieldLink(path)])))
 }
 
 /** A field with its value in words. @param {string} path */

@@ -54,9 +54,9 @@ export function wallQuestion(again) {
   return {
     $view: [tiles({ name: 'kind', field: '/wall/leaves', legend: startWords.questions.wall, quiet: true, options, chosen: kind, choose: (value) => { setWall(value); changed(); again() } }),
       leaves.length > 0 && [
-        h('div', { class: 'measures', onchange: changed }, leaves.map((i) => [h('h3', {}, startWords.leaf(i, leaves.length)), pick(`/wall/leaves/${i}/material`, choices.material, { label: `${startWords.leaf(i, leaves.length)}: made of` }), quantity(`/wall/leaves/${i}/thickness_mm`, { hint: '' }),
+        h('div', { class: 'measures', onchange: changed }, leaves.map((i) => [h('h2', {}, startWords.leaf(i, leaves.length)), pick(`/wall/leaves/${i}/material`, choices.material), quantity(`/wall/leaves/${i}/thickness_mm`, { hint: '' }),
           i === 0 && leaves.length > 1 && quantity('/wall/cavity_mm')])),
-        tiles({ name: 'mortar', field: '/wall/leaves/0/mortar', legend: startWords.mortar, options: startWords.mortars.map(([value, label]) => ({ value, label })), columns: 3, chosen: new Set(mortar).size === 1 ? mortar[0] : '', choose: (value) => { leaves.forEach((i) => write(`/wall/leaves/${i}/mortar`, value)); again() } })],
+        tiles({ name: 'mortar', field: '/wall/leaves/0/mortar', legend: startWords.mortar, options: startWords.mortars.map(([value, label]) => ({ value, label })), columns: 1, chosen: new Set(mortar).size === 1 ? mortar[0] : '', choose: (value) => { leaves.forEach((i) => write(`/wall/leaves/${i}/mortar`, value)); again() } })],
       notSure('wall', again)],
   }
 }
@@ -72,7 +72,7 @@ export function storeysQuestion(again) {
   return {
     $view: [h('div', { class: 'large' }, storeysPicture(chosen === '' || chosen === 'unsure' ? null : Number(chosen), typed('/roof/kind') !== 'none', startWords.picture.storeys)),
       tiles({ name: 'storeys', field: '/above', legend: startWords.questions.storeys, quiet: true, options: startWords.storeys.map(([value, label]) => ({ value, label })), columns: 2, chosen, choose }),
-      unsureLine('storeys')],
+      h('div', { class: 'measures' }, rows('/above/').map((i) => quantity(`/above/${i}/height_m`, i > 0 ? { hint: '' } : {}))), unsureLine('storeys')],
   }
 }
 

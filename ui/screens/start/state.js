@@ -37,11 +37,12 @@ export function pageOf(path) {
   if (/^\/opening\/head_m/.test(path)) return 'head'
   if (/^\/wall\/(leaves\/\d\/(material|thickness_mm|mortar)|cavity_mm)$/.test(path)) return 'wall'
   if (/^\/above(\/\d\/height_m)?$/.test(path)) return 'storeys'
-  if (/^\/above\/\d\/floor(\/(direction|inside_span_m|outside_span_m|bearing_m|continuous))?$/.test(path)) return 'floors'
+  if (/^\/above\/\d\/floor(\/(direction|inside_span_m|bearing_m))?$/.test(path)) return 'floors'
+  if (/\/outside_span_m$/.test(path)) return typed('/wall/outside_wall') === 'false' ? 'floors' : null
   if (/^\/above\/\d\/openings/.test(path)) return 'windows'
   if (/^\/roof\/(bears|kind|span_m|bearing_m)$/.test(path)) return 'roof'
   if (/^\/opening\/(left|right)_masonry_m/.test(path)) return 'sides'
-  if (/^\/sides\//.test(path)) return 'feet'
+  if (/^\/sides\/(outside\/|inside\/foot\/)/.test(path)) return 'feet'
   if (/^\/opening\/(flush|beam_depth_mm)$/.test(path)) return 'beam'
   return null
 }

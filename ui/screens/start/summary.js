@@ -48,12 +48,10 @@ function mark(page) {
 export function summary() {
   const open = openPages()
   const others = taken().filter((path) => pageOf(path) === null)
-  const first = site.figures?.proposal
   return [
     h('p', { class: open.length > 0 ? 'warn' : '' }, open.length > 0 ? startWords.lead.open : startWords.lead.done),
     h('ul', { class: 'answerlist' }, pages().map((page, i) => h('li', {}, h('a', { href: `#${site.id}/start/${page}`, class: answered(page) ? '' : 'open' },
-      h('span', { class: 'no' }, String(i + 1)), h('span', { class: 'what' }, startWords.short[page]), h('span', { class: 'said' }, value(page) || '–'), mark(page) && h('span', { class: 'mark' }, mark(page)))))),
-    first && h('a', { class: open.length > 0 ? 'ask asked' : 'do', href: `#${site.id}/support` }, open.length > 0 ? startWords.seeLoads : startWords.see),
+      h('span', { class: 'no' }, String(i + 1)), h('span', { class: 'what' }, startWords.short[page]), h('span', { class: 'val' }, value(page) || '–'), mark(page) && h('span', { class: 'mark' }, mark(page)))))),
     others.length > 0 && h('section', { class: 'others' }, h('h2', {}, startWords.others), h('p', { class: 'hint' }, startWords.othersLine), h('ul', { class: 'answerlist' }, others.filter((path) => plainValue(path)).map((path) => h('li', {}, fieldLink(path))))),
   ]
 }

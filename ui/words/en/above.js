@@ -30,7 +30,7 @@ export const aboveWords = Object.freeze({
   relieves: 'A window takes weight out of the wall and gathers the rest beside it: see the line below.',
   addHere: 'Add a window to this wall',
   window: (/** @type {number} */ row) => `Window ${row + 1}`,
-  windowsOf: (/** @type {number} */ i) => `Windows and doors of storey ${i + 1}`,
+  windowOf: (/** @type {number} */ i, /** @type {number} */ row) => `Storey ${i + 1}, window ${row + 1}`,
   point: (/** @type {number} */ row) => `Point ${row + 1}`,
   storey: (/** @type {number} */ i) => `Storey ${i + 1} above`,
   levelFloor: (/** @type {number} */ i) => `Floor of storey ${i + 1}`,

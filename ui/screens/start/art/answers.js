@@ -15,7 +15,8 @@ const WALLS = Object.freeze({
   thick: () => [p('b', rect(34, 6, 64, 72)), p('brick', 'M34 24h64M34 42h64M34 60h64M55 6v18M76 24v18M55 42v18M76 60v18M55 15h0')],
   half: () => [cut(56, 20, 18)],
   block: () => [cut(56, 20, 36), p('l2', 'M53 6v72M79 6v72')],
-  stone: () => [p('b', rect(38, 6, 56, 72)), p('brick', 'M38 20l20-4 6 12 14-8 16 6M38 38l14 4 12-14M52 42l4 18-18 2M56 60l16 18M56 52l18-6 4-26M74 46l20 6M74 46l4 20 16 2M78 66l-8 12')],
+  stone: () => [p('b', rect(38, 6, 56, 72)), p('l2', 'M38 24h56M38 40h56M38 60h56'), p('t', 'M60 6v18M80 24v16M54 40v20M76 40v20M66 60v18M50 24v16M84 6v18')],
+  rubble: () => [p('b', rect(38, 6, 56, 72)), p('brick', 'M38 20l20-4 6 12 14-8 16 6M38 38l14 4 12-14M52 42l4 18-18 2M56 60l16 18M56 52l18-6 4-26M74 46l20 6M74 46l4 20 16 2M78 66l-8 12')],
 })
 
 /** @param {string} name */
@@ -85,9 +86,9 @@ export function openingPicture(m, asked, words, label) {
     p('w', rect(from, ceiling, to - from, base - ceiling)), p('brick', bricks(from, ceiling, to - from, Math.max(top - ceiling, 6), 5, 15)), p('paper', rect(x1, top, x2 - x1, base - top)),
     p('l', `M${r(from)} ${r(ceiling)}V${base}M${r(to)} ${r(ceiling)}V${base}M4 ${base}H316M${r(from - 6)} ${r(ceiling)}H${r(to + 6)}`),
     p('o', rect(x1 - 6, top - 7, x2 - x1 + 12, 7)), p('cut', `M${r(x1)} ${base}V${r(top)}H${r(x2)}V${base}`),
-    person(x1 + (x2 - x1) * 0.24, base, 1.7 * unit),
+    person(x1 + (x2 - x1) * (asked === 'head' ? 0.2 : 0.24), base, 1.7 * unit),
     asked === 'width' && [dim(x1, base + 14, x2, base + 14), t((x1 + x2) / 2, base + 34, words.width, 'dimt big')],
-    asked === 'head' && [dim(x2 - 16, top, x2 - 16, base), t(x2 - 24, (top + base) / 2 + 6, words.head, 'dimt big', 'end')],
+    asked === 'head' && [dim(x1 + (x2 - x1) * 0.5, top, x1 + (x2 - x1) * 0.5, base), t(x1 + (x2 - x1) * 0.5 + 8, (top + base) / 2 + 6, words.head, 'dimt big', 'start')],
     asked === 'sides' && [dim(from, base + 14, x1, base + 14), dim(x2, base + 14, to, base + 14), t(Math.max((from + x1) / 2, 30), base + 34, words.left, 'dimt big'), t(Math.min((x2 + to) / 2, 290), base + 34, words.right, 'dimt big')])
 }
 
