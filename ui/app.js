@@ -12,6 +12,7 @@ import { orderScreen } from './screens/order/order.js'
 import { recordScreen } from './screens/record/record.js'
 import { roundScreen } from './screens/round/round.js'
 import { startScreen } from './screens/start/start.js'
+import { goesOn } from './screens/start/state.js'
 import { supportScreen } from './screens/support/support.js'
 import { wallScreen } from './screens/wall/wall.js'
 import { jobsWords, words } from './words.js'
@@ -23,7 +24,7 @@ const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
   await flush()
-  const [id, screen = 'wall', ...field] = decodeURIComponent(location.hash.slice(1)).split('/')
+  const [id, named, ...field] = decodeURIComponent(location.hash.slice(1)).split('/')
   if (!id) {
     site.id = null
     listen({ figures: () => {}, kept: () => {}, trouble: () => {} })
@@ -42,6 +43,7 @@ async function show() {
     put($foot)
     return
   }
+  const screen = named ?? goesOn()
   draw(screen === 'start' || screen in words.screens ? screen : 'wall')
   if (screen === 'start') {
     // Each question is a page of its own: it begins at its top, and is read out.

@@ -337,6 +337,7 @@ fn load(scene: &Scene<'_>, down: &TakeDown) -> Load {
         mean_service_kn_m: service(&total) / (right - left),
         largest_service_kn_m: largest,
         parts,
+        pieces: crate::pieces::pieces(scene.job, scene.geometry, scene.national),
         profile: Profile {
             x_m: breaks,
             g_kn_m: g,

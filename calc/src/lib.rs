@@ -25,6 +25,7 @@ pub mod line;
 pub mod lone;
 pub mod order;
 pub mod packs;
+pub mod pieces;
 pub mod plan;
 pub mod problem;
 pub mod proposal;

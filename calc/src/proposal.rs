@@ -90,6 +90,7 @@ pub struct Load {
     pub mean_service_kn_m: f64,
     pub largest_service_kn_m: f64,
     pub parts: Vec<LoadPart>,
+    pub pieces: Vec<LoadPiece>,
     pub profile: Profile,
 }
 
@@ -100,6 +101,18 @@ pub struct LoadPart {
     pub what: String,
     pub dead_kn: f64,
     pub imposed_kn: f64,
+}
+
+/// What one piece of the house brings over the cut; `storey` counts from the lowest above, `point` as in the job.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "keys are the contract's own")]
+pub struct LoadPiece {
+    pub what: String,
+    pub storey: Option<usize>,
+    pub point: Option<usize>,
+    pub dead_kn: f64,
+    pub imposed_kn: f64,
+    pub mean_kn_m: f64,
 }
 
 /// The weight along the wall: break points and one value per interval between them.

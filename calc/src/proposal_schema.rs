@@ -57,6 +57,7 @@ pub fn schema() -> Value {
         "load": object(json!({
             "total_service_kn": n, "total_strength_kn": n, "mean_service_kn_m": n, "largest_service_kn_m": n,
             "parts": list(&object(json!({"what": t, "dead_kn": n, "imposed_kn": n}))),
+            "pieces": list(&object(json!({"what": t, "storey": nullable(&n), "point": nullable(&n), "dead_kn": n, "imposed_kn": n, "mean_kn_m": n}))),
             "profile": object(json!({"x_m": list(&n), "g_kn_m": list(&n), "q_kn_m": list(&n)}))
         })),
         "brackets": object(json!({"allowed": b, "one_carries_kn": n, "one_can_kn": n, "reasons": list(&reason)})),

@@ -74,6 +74,12 @@ pub fn take_down(
     }
 }
 
+/// Takes all loads straight down to the needles' underside and lists nothing: for what single pieces bring.
+#[must_use]
+pub fn straight_down(job: &Job, geometry: &Geometry, national: &NationalParameters) -> Vec<Steps> {
+    descend(job, geometry, &roof_line(job, national, &mut Vec::new()), false)
+}
+
 /// Weight of a leaf with its plaster, kN/m².
 #[must_use]
 pub fn leaf_weight_kn_m2(leaf: &Leaf) -> f64 {

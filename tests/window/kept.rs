@@ -8,6 +8,7 @@ fn a_field_with_a_tick_survives_a_kill() {
         let hand = stage.open().await;
         hand.fill("Name of the job", "Weir Cottage").await;
         hand.press("Begin this job").await;
+        hand.press("All questions on one page").await;
         hand.fill("Width of the opening", "3,65").await;
         hand.see_tick("Width of the opening").await;
         hand.answer("Condition of the wall", "Sound").await;

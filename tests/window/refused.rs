@@ -13,6 +13,7 @@ fn a_slip_of_units_and_a_file_that_is_no_picture_are_told_in_place() {
             hand.fill("Name of the job", "Weir Cottage <script>alert(1)</script>")
                 .await;
             hand.press("Begin this job").await;
+            hand.press("All questions on one page").await;
             hand.see("Weir Cottage <script>alert(1)</script>").await;
             hand.fill("Width of the opening", "3600").await;
             hand.see("perhaps 3.6 m").await;

@@ -134,6 +134,7 @@ async fn describe(hand: &Hand, file: &Path, beam: &str) {
     hand.fill("Name of the job", "Weir Cottage, kitchen").await;
     hand.fill("Place", "Mill Lane").await;
     hand.press("Begin this job").await;
+    hand.press("All questions on one page").await;
     hand.see("Photo of the wall").await;
     hand.upload("Add a photo of the wall from this device", file).await;
     let loaded = "return [...document.images].some((image) => image.alt === arguments[0] && image.naturalWidth > 0)";

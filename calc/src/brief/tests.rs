@@ -51,6 +51,7 @@ fn proposal(standing: Standing, refusal: Option<RefusalKind>) -> Proposal {
                 dead_kn: 60.5,
                 imposed_kn: 0.0,
             }],
+            pieces: Vec::new(),
             profile: Profile {
                 x_m: vec![0.0, 3.1],
                 g_kn_m: vec![29.44],

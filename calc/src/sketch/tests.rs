@@ -147,6 +147,7 @@ fn load(x_m: &[f64], g_kn_m: &[f64]) -> Load {
             dead_kn: 40.0,
             imposed_kn: 0.0,
         }],
+        pieces: Vec::new(),
         profile: Profile {
             x_m: x_m.to_vec(),
             g_kn_m: g_kn_m.to_vec(),

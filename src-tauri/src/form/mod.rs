@@ -161,6 +161,8 @@ fn key_kind(fields: &'static [Field], key: &str) -> Option<Kind> {
 }
 
 #[cfg(test)]
+mod houses;
+#[cfg(test)]
 mod shown;
 #[cfg(test)]
 mod tests;

@@ -47,11 +47,11 @@ export async function jobsScreen($main) {
 /** @param {any} job */
 function jobView(job) {
   const where = [job.place, job.last && jobsWords.last(time(job.last))].filter(Boolean).join(' · ')
-  return h('li', {}, h('a', { href: `#${job.id}/${startOf(job)}` },
+  return h('li', {}, h('a', { href: `#${job.id}${startOf(job)}` },
     h('strong', {}, job.name, job.demo && h('span', { class: 'demomark' }, ` ${words.demoMark}`)),
     job.damaged ? h('span', { class: 'wrong' }, job.damaged) : h('span', { class: 'due' }, h('span', { class: 'soft' }, `${jobsWords.next} `), job.next),
     h('span', { class: 'soft' }, where)))
 }
 
-/** Where work goes on: at the wall until something is kept, then at the support. @param {any} job */
-const startOf = (job) => (job.entries > 2 ? 'support' : 'wall')
+/** Where work goes on: where the description stopped until something is kept, then at the support. @param {any} job */
+const startOf = (job) => (job.entries > 2 ? '/support' : '')

@@ -41,6 +41,7 @@ export function startScreen({ $head, $main, $strip, $row }, again) {
   const list = pages()
   const at = page === 'all' ? list.length : list.indexOf(page)
   remember('at', page)
+  remember('left', null)
   if (before.page !== `${site.id} ${page}`) before = { page: `${site.id} ${page}`, kn: site.figures?.proposal?.load.mean_service_kn_m ?? null }
   const $title = h('h1', { id: 'question', tabindex: '-1' }, startWords.questions[page])
   put($head, site.demo && h('p', { class: 'demo' }, words.demo),
@@ -52,7 +53,7 @@ export function startScreen({ $head, $main, $strip, $row }, again) {
   $main.append($body)
   if (asked && page !== 'all') put($body, startWords.hint[page] && h('p', { class: 'hint' }, startWords.hint[page]), $taken, asked.$view, how(page))
   else put($body, ...[summary()].flat())
-  put($body, ...$body.childNodes, h('p', { class: 'ways' }, page !== 'all' && h('a', { href: `#${site.id}/start/all` }, startWords.all), h('a', { href: `#${site.id}/wall` }, startWords.onePage)))
+  put($body, ...$body.childNodes, h('p', { class: 'ways' }, page !== 'all' && h('a', { href: `#${site.id}/start/all` }, startWords.all), h('a', { href: `#${site.id}/wall`, onclick: () => remember('left', 'yes') }, startWords.onePage)))
   const to = (/** @type {string} */ next) => { flush(); location.hash = `#${site.id}/start/${next}` }
   const onwards = () => {
     // What stands there is what is meant, once somebody goes on from it.

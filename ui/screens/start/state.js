@@ -17,6 +17,12 @@ export function remember(key, text) {
   if ((site.fields[`${AT}${key}`] ?? null) !== text) write(`${AT}${key}`, text)
 }
 
+/** Where the description of a job goes on: on Start, unless somebody left it for the one page or never was there. @returns {'start'|'wall'} */
+export function goesOn() {
+  const begun = Object.keys(site.fields).some((field) => !field.startsWith('/round/'))
+  return note('left') || (begun && !note('at')) ? 'wall' : 'start'
+}
+
 /** @param {string} path */
 export const typed = (path) => (site.fields[path] ?? '').trim()
 
