@@ -11,5 +11,6 @@ mod kept;
 mod opens;
 mod refused;
 mod stage;
+mod start;
 mod whole;
 mod words;
