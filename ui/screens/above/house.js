@@ -21,7 +21,15 @@ const at = (storey, row, key) => `/above/${storey}/openings/${row}/${key}`
 
 /** @param {number} storey @param {number} row @param {Partial<Record<'x_m'|'sill_m'|'width_m'|'height_m', number>>} change */
 function place(storey, row, change) {
-  for (const [key, value] of Object.entries(change)) {
+  // A window stays within its storey and within reach of the opening.
+  const tall = (metres(site.fields[`/above/${storey}/height_m`]) ?? 2.6) - (site.fields[`/above/${storey}/floor`] === 'null' ? 0 : metres(site.fields[`/above/${storey}/floor/joist_depth_m`]) ?? 0.22)
+  const now = (/** @type {'sill_m'|'height_m'} */ key, /** @type {number} */ otherwise) => change[key] ?? metres(site.fields[at(storey, row, key)]) ?? otherwise
+  const reach = (metres(site.fields['/opening/width_m']) ?? 2.4) + 2.5
+  const within = { ...change }
+  if (change.height_m !== undefined) within.height_m = Math.max(LEAST, Math.min(change.height_m, tall - (change.sill_m === undefined ? now('sill_m', 0) : 0)))
+  if (change.sill_m !== undefined) within.sill_m = Math.max(0, Math.min(change.sill_m, tall - Math.min(now('height_m', 1), tall)))
+  if (change.x_m !== undefined) within.x_m = Math.max(-2.5, Math.min(change.x_m, reach - LEAST))
+  for (const [key, value] of Object.entries(within)) {
     const text = asTyped(value)
     if (site.fields[at(storey, row, key)] !== text) write(at(storey, row, key), text)
   }

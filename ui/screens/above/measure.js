@@ -14,4 +14,4 @@ export function metres(text, own = 'm') {
 }
 
 /** As it is typed into a field: to the nearest 5 cm where it was dragged. @param {number} m */
-export const asTyped = (m) => String(Math.round(m * 20) / 20)
+export const asTyped = (m) => String(Math.round(m * 20) / 20 + 0)
