@@ -73,14 +73,16 @@ export function drawHouse(chosen) {
   const is = (/** @type {string} */ kind, storey = 0, row = 0) => chosen?.kind === kind && chosen.storey === storey && (kind !== 'window' && kind !== 'point' ? true : chosen.row === row)
   const piece = (/** @type {string} */ key, /** @type {string} */ label, /** @type {boolean} */ on, /** @type {any[]} */ ...parts) => s('g', { class: on ? 'piece on' : 'piece', 'data-piece': key, tabindex: '0', role: 'button', 'aria-label': label, 'aria-pressed': String(on) }, parts)
   const parts = []
-  if (m.kind !== 'none') parts.push(piece('roof-0', aboveWords.pieces.roof, is('roof'), roof(m, left, right, z, unit)))
+  /** Words on a piece stand beside it in the tree, since its name says more than they do. @param {string} key @param {string} label @param {boolean} on @param {any[]} drawn the words last */
+  const worded = (key, label, on, drawn) => parts.push(piece(key, label, on, drawn.slice(0, -1)), drawn.at(-1))
+  if (m.kind !== 'none') worded('roof-0', aboveWords.pieces.roof, is('roof'), roof(m, left, right, z, unit))
   for (const one of [...m.storeys].reverse()) {
     parts.push(piece(`wall-${one.i}`, aboveWords.pieces.wall(one.i), is('wall', one.i), path('masonry', rect(left, z(one.top), right - left, z(one.foot) - z(one.top)))))
   }
   const under = m.storeys[0]?.foot ?? m.eaves
   if (under > m.head) parts.push(piece('wall--1', aboveWords.pieces.below, is('wall', -1), path('masonry', rect(left, z(under), right - left, z(m.head) - z(under)))))
   parts.push(path('line', `M${r(left)} ${r(z(m.eaves))}V${r(base)}M${r(right)} ${r(z(m.eaves))}V${r(base)}`))
-  for (const one of m.storeys) if (!one.none) parts.push(piece(`floor-${one.i}`, aboveWords.pieces.floor(one.i, one.direction), is('floor', one.i), floor(one, left, right, z, unit)))
+  for (const one of m.storeys) if (!one.none) worded(`floor-${one.i}`, aboveWords.pieces.floor(one.i, one.direction), is('floor', one.i), floor(one, left, right, z, unit))
   for (const one of m.storeys) for (const window of one.windows) parts.push(windowPiece(one.i, window, x, z, is('window', one.i, window.row), piece))
   for (const point of m.points) {
     const [px, pz] = [x(point.x), z(point.z)]
