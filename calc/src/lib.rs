@@ -1,7 +1,8 @@
 //! Sizes the temporary support of a masonry wall while an opening is cut: needles, props, feet and bracing.
 //!
 //! The crate reads like its method: `job` (what the user says) → `takedown` (load along the wall) → `checks` (what each
-//! part can do) → `propose` (search) → [`Proposal`]; `round` holds today's measurements against a proposal. Pure functions:
+//! part can do) → `propose` (search) → [`Proposal`]; `round` holds today's measurements against a proposal, `trend` what
+//! those of all rounds say together. Pure functions:
 //! no files, no clock, no network. JSON is the public form of a job and its answer.
 
 pub mod answer;
@@ -43,6 +44,7 @@ pub mod standing;
 pub mod steps;
 pub mod tables;
 pub mod takedown;
+pub mod trend;
 pub mod units;
 
 pub use answer::CAUTION;

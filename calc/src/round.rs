@@ -17,17 +17,20 @@ use crate::proposal::Reason;
 use crate::props::bracket::bracket_in_state;
 use crate::props::{Rating, State, rate};
 use crate::ready::{ready, trade_size};
+use crate::trend::rules::{crack_grows, take_up_grows};
 use read::read;
 use serde_json::Value;
 use types::{Entered, Standing};
 
 /// Take-up while the load comes on that counts as bedding-in, mm.
-const BEDDING_MM: f64 = 4.0;
+pub(crate) const BEDDING_MM: f64 = 4.0;
+/// The first rounds of a job, in which the support beds in.
+pub(crate) const BEDDING_ROUNDS: usize = 2;
 /// Take-up in a round later on, mm.
 const LATER_MM: f64 = 2.0;
 /// Growth of a crack gauge since the last round and since the start, mm.
 const GAUGE_LAST_MM: f64 = 0.5;
-const GAUGE_START_MM: f64 = 1.0;
+pub(crate) const GAUGE_START_MM: f64 = 1.0;
 /// Mean lean of a line of props that is told, mm per m.
 const LINE_LEAN_MM_M: f64 = 15.0;
 
@@ -59,7 +62,7 @@ impl Verdict {
 ///
 /// All problems of the input at once.
 pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
-    let (job, entered, [props, of_lines], earlier, bracing) = read(round)?;
+    let (job, entered, [props, of_lines], (earlier, earlier_gauges), bracing) = read(round)?;
     let mut verdict = Verdict::default();
     let mut today = Vec::with_capacity(props.len());
     let of_needles = props.iter().map(|prop| (prop, false));
@@ -71,7 +74,7 @@ pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
         today.push(prop_today(&job, (prop, of_line), reading, &earlier, &mut verdict)?);
     }
     let sideways = sideways(&job, &entered, &props, bracing, &mut verdict);
-    let gauges = gauges(&entered, &mut verdict);
+    let gauges = gauges(&entered, &earlier_gauges, &mut verdict);
     job_checks(&entered, &gauges, &mut verdict);
     Ok(Evaluation {
         passed: !verdict.not_passed,
@@ -239,7 +242,7 @@ fn prop_today(
 fn take_up(name: &str, history: &[f64], earlier: usize, to_do: &mut Vec<String>, verdict: &mut Verdict) {
     let now = history.last().copied().unwrap_or_default();
     // The first rounds see the support bed in while the load comes on, whether this prop was looked at in them or not.
-    let bedding = earlier < 2;
+    let bedding = earlier < BEDDING_ROUNDS;
     if now < -LATER_MM {
         to_do.push("Snug it by hand again, and look at its neighbours: they carry what it has let go.".to_owned());
         verdict.no(
@@ -258,12 +261,7 @@ fn take_up(name: &str, history: &[f64], earlier: usize, to_do: &mut Vec<String>,
             true,
         );
     }
-    let mut last = history.iter().rev();
-    if let (Some(c), Some(b), Some(a)) = (last.next(), last.next(), last.next())
-        && *a > 0.0
-        && b > a
-        && c > b
-    {
+    if take_up_grows(history) {
         verdict.stop(
             "take_up_growing",
             format!("{name}: taken up more in each of three rounds running."),
@@ -372,7 +370,7 @@ fn sideways(
     }
 }
 
-fn gauges(entered: &Entered, verdict: &mut Verdict) -> Vec<GaugeToday> {
+fn gauges(entered: &Entered, earlier: &[Vec<Gauge>], verdict: &mut Verdict) -> Vec<GaugeToday> {
     let mut out = Vec::with_capacity(entered.gauges.len());
     for gauge in &entered.gauges {
         let since = |earlier: Option<f64>| earlier.map_or(0.0, |earlier| gauge.mm - earlier);
@@ -384,6 +382,17 @@ fn gauges(entered: &Entered, verdict: &mut Verdict) -> Vec<GaugeToday> {
                     "{}: grown {last:.1} mm since the last round, {start:.1} mm since the start.",
                     gauge.name
                 ),
+                true,
+            );
+        }
+        let before = earlier
+            .iter()
+            .filter_map(|round| round.iter().find(|row| row.name == gauge.name));
+        let history: Vec<f64> = before.map(|row| row.mm).chain([gauge.mm]).collect();
+        if crack_grows(&history) {
+            verdict.stop(
+                "crack_growing",
+                format!("{}: grown in each of three rounds running.", gauge.name),
                 true,
             );
         }

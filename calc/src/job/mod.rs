@@ -13,7 +13,7 @@ pub mod types;
 mod words;
 
 pub use choices::*;
-pub use round_table::{EARLIER, ROUND};
+pub use round_table::{EARLIER, GAUGE_ROW, READING_ROW, ROUND};
 pub use table::job_schema;
 pub use types::*;
 pub use words::*;

@@ -42,8 +42,23 @@ const JOB_CHECKS: Kind = Object(&[
 
 const READINGS: Kind = List(&READING, 200);
 
+/// What a gauge read in an earlier round.
+const GAUGE_READ: Kind = Object(&[
+    field("name", Text(80), Required),
+    field("mm", Number(-50.0, 100.0, "mm"), Required),
+]);
+const GAUGES_READ: Kind = List(&GAUGE_READ, 60);
+
 /// Schema of the readings of earlier rounds, oldest first: years of them, several a day.
-pub const EARLIER: &[Field] = &[field("earlier", List(&READINGS, 4000), Quiet("[]"))];
+pub const EARLIER: &[Field] = &[
+    field("earlier", List(&READINGS, 4000), Quiet("[]")),
+    field("earlier_gauges", List(&GAUGES_READ, 4000), Quiet("[]")),
+];
+
+/// Schema of one reading, and of one gauge, alone.
+pub const READING_ROW: &[Field] = &[field("row", READING, Required)];
+/// The gauge's.
+pub const GAUGE_ROW: &[Field] = &[field("row", GAUGE, Required)];
 
 /// Schema of the parts of a round that a person enters: readings, gauges and the checks of the whole job.
 pub const ROUND: &[Field] = &[

@@ -11,7 +11,7 @@ pub mod tn79;
 pub use bracket::{BracketResult, bracket_resistance};
 pub use data::{LoadKind, PropData, Refusal, Sheet, Tubes};
 pub use rating::{Rating, rate};
-pub use state::{ECCENTRICITY_LIMIT_MM, State};
+pub use state::{ECCENTRICITY_LIMIT_MM, LEAN_LIMIT_MM_M, State};
 
 #[cfg(test)]
 mod tests;

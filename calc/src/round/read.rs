@@ -1,14 +1,17 @@
 //! Reads a round, all problems at once.
 
-use super::types::{Entered, Reading, Standing};
+use super::types::{Entered, Gauge, Reading, Standing};
 use crate::job::schema::Reader;
 use crate::job::{EARLIER, Job, ROUND};
 use crate::problem::Problem;
 use serde_json::{Value, json};
 
+/// What earlier rounds read at the props and at the gauges, oldest first.
+pub(super) type Earlier = (Vec<Vec<Reading>>, Vec<Vec<Gauge>>);
+
 /// Job, what is entered, props that stand (of the needles, of the floors' own lines), earlier readings, and of the bracing:
 /// load held, demand across, resistance along and across.
-pub(super) type Read = (Job, Entered, [Vec<Standing>; 2], Vec<Vec<Reading>>, [f64; 4]);
+pub(super) type Read = (Job, Entered, [Vec<Standing>; 2], Earlier, [f64; 4]);
 
 pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
     let map = round
@@ -19,6 +22,7 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
         "job",
         "option",
         "earlier",
+        "earlier_gauges",
         "at",
         "readings",
         "gauges",
@@ -131,10 +135,18 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
         ));
     }
     let mut reader = Reader::default();
-    let before = reader.object("", &json!({ "earlier": map.get("earlier") }), EARLIER);
+    let before = reader.object(
+        "",
+        &json!({ "earlier": map.get("earlier"), "earlier_gauges": map.get("earlier_gauges") }),
+        EARLIER,
+    );
     problems.append(&mut reader.problems);
     let earlier: Vec<Vec<Reading>> = before
         .get("earlier")
+        .and_then(|list| serde_json::from_value(list.clone()).ok())
+        .unwrap_or_default();
+    let earlier_gauges: Vec<Vec<Gauge>> = before
+        .get("earlier_gauges")
         .and_then(|list| serde_json::from_value(list.clone()).ok())
         .unwrap_or_default();
     let entered: Option<Entered> = serde_json::from_value(filled).ok();
@@ -169,7 +181,7 @@ pub(super) fn read(round: &Value) -> Result<Read, Vec<Problem>> {
             job,
             entered,
             [props, of_lines],
-            earlier,
+            (earlier, earlier_gauges),
             bracing.map(Option::unwrap_or_default),
         )),
         _ => Err(problems),

@@ -20,6 +20,10 @@ pub fn schema() -> Value {
             "earlier".to_owned(),
             json!({"type": "array", "items": {"type": "array"}}),
         );
+        properties.insert(
+            "earlier_gauges".to_owned(),
+            json!({"type": "array", "items": {"type": "array"}}),
+        );
         properties.insert("at".to_owned(), json!({"type": "string", "format": "date-time"}));
     }
     if let Some(map) = schema.as_object_mut() {

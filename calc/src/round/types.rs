@@ -27,7 +27,9 @@ pub struct Reading {
 pub struct Gauge {
     pub name: String,
     pub mm: f64,
+    #[serde(default)]
     pub first_mm: Option<f64>,
+    #[serde(default)]
     pub last_mm: Option<f64>,
 }
 

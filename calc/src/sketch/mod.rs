@@ -14,5 +14,6 @@ mod tests;
 
 pub use front::front;
 pub use pen::WIDTH;
+pub(crate) use pen::{Anchor, Look, Pen, plain, short};
 pub use side::side;
 pub use stack::stack;

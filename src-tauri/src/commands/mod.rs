@@ -52,6 +52,7 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             round::round_done,
             record::note_add,
             record::record,
+            record::curves,
             record::seal_give,
             record::pack_make,
             hand_over::pack_import,

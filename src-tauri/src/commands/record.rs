@@ -6,6 +6,7 @@ use crate::failure::{Answer, Failure};
 use crate::record::{Kind, Moment, NewEntry};
 use crate::seal::{self, Seal};
 use crate::site::{self, RecordPage};
+use calc::trend::Trends;
 use serde::Serialize;
 use serde_json::json;
 use std::path::PathBuf;
@@ -42,6 +43,12 @@ pub fn note_add(desk: State<'_, Desk>, id: String, text: String) -> Answer<Writt
 #[tauri::command(async)]
 pub fn record(desk: State<'_, Desk>, id: String, before: Option<i64>, limit: u32) -> Answer<RecordPage> {
     desk.at(&id, |store| site::record_page(store, before, limit, Moment::now()))
+}
+
+/// The curves of take-up, cracks and leans.
+#[tauri::command(async)]
+pub fn curves(desk: State<'_, Desk>, id: String) -> Answer<Trends> {
+    desk.at(&id, |store| site::curves(store))
 }
 
 /// Seals what the job holds now.

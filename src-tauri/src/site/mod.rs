@@ -4,6 +4,7 @@
 //! window do the very same. The time comes in as an argument.
 
 mod correct;
+mod curves;
 mod day;
 mod figure;
 mod findings;
@@ -22,6 +23,7 @@ mod stops;
 mod words;
 
 pub use correct::correct;
+pub use curves::curves;
 pub use day::next_due;
 pub use figure::{Figure, Sketches, figure};
 pub use findings::{Again, Closed, Finding, RepairLine};

@@ -1,5 +1,6 @@
 //! A round: what was read at each prop today, checked against the proposal that is kept.
 
+use super::curves::is_of;
 use super::keep::kept_as;
 use super::proposals::lineage;
 use super::{Kept, kept};
@@ -159,18 +160,13 @@ fn evaluated_against(
     let option = kept.chosen().cloned().unwrap_or_default();
     // Rounds stay tied to the proposal that they were checked against, also where it was chosen again.
     let own = lineage(store, kept.entry)?;
-    let earlier: Vec<Value> = as_corrected(store.of_kind(Kind::RoundDone)?)
-        .iter()
+    let before: Vec<Entry> = as_corrected(store.of_kind(Kind::RoundDone)?)
+        .into_iter()
         .filter(|entry| before.is_none_or(|place| entry.position < place))
-        .filter(|entry| {
-            entry
-                .body
-                .get("proposal")
-                .and_then(Value::as_str)
-                .is_some_and(|of| own.iter().any(|one| one == of))
-        })
-        .map(|entry| read_of(entry, "readings"))
+        .filter(|entry| is_of(entry, &own))
         .collect();
+    let earlier: Vec<Value> = before.iter().map(|entry| read_of(entry, "readings")).collect();
+    let gauges: Vec<Value> = before.iter().map(gauges_of).collect();
     let mut full = Map::new();
     // Unknown keys go through, so that `calc` names them.
     full.extend(
@@ -185,6 +181,7 @@ fn evaluated_against(
     full.insert("job".to_owned(), kept.job.clone());
     full.insert("option".to_owned(), option);
     full.insert("earlier".to_owned(), Value::Array(earlier));
+    full.insert("earlier_gauges".to_owned(), Value::Array(gauges.clone()));
     full.insert("at".to_owned(), json!(moment.rfc3339()));
     let mut problems = Vec::new();
     for key in READ {
@@ -195,10 +192,40 @@ fn evaluated_against(
     if !problems.is_empty() {
         return Err(Failure::described(problems));
     }
+    fill_gauges(full.get_mut("gauges"), &gauges);
     let full = Value::Object(full);
     let evaluation = calc::round_value(&full).map_err(Failure::described)?;
     let evaluation = serde_json::to_value(evaluation).map_err(|why| Failure::new("body", why.to_string()))?;
     Ok((kept, full, evaluation))
+}
+
+/// What the gauges of a round read.
+fn gauges_of(entry: &Entry) -> Value {
+    let rows = entry.body.pointer("/round/gauges").and_then(Value::as_array);
+    let read = |row: &Value| Some(json!({ "name": row.get("name")?.as_str()?, "mm": row.get("mm")?.as_f64()? }));
+    Value::Array(rows.into_iter().flatten().filter_map(read).collect())
+}
+
+/// What a gauge read at the start and last time comes from the record where it is not typed: without it growth could not
+/// be seen.
+fn fill_gauges(gauges: Option<&mut Value>, earlier: &[Value]) {
+    let read = |name: &str| -> Vec<f64> {
+        let rows = earlier.iter().filter_map(Value::as_array).flatten();
+        rows.filter(|row| row.get("name").and_then(Value::as_str) == Some(name))
+            .filter_map(|row| row.get("mm")?.as_f64())
+            .collect()
+    };
+    for row in gauges.and_then(Value::as_array_mut).into_iter().flatten() {
+        let Some(row) = row.as_object_mut() else { continue };
+        let known = row.get("name").and_then(Value::as_str).map(&read).unwrap_or_default();
+        for (key, mm) in [("first_mm", known.first()), ("last_mm", known.last())] {
+            if let Some(mm) = mm
+                && row.get(key).is_none_or(Value::is_null)
+            {
+                row.insert(key.to_owned(), json!(mm));
+            }
+        }
+    }
 }
 
 /// Measures come as they were typed, with or without a unit; they are read as any other field is, so that the record keeps

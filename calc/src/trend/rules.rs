@@ -1,0 +1,25 @@
+//! What counts as growing: one place for the round and for the curves (method, section 16) [own].
+
+/// Smallest step of a crack gauge that is read, mm (BRE Digest 343 as the method names it: gauges to 0.1 mm).
+pub const GAUGE_STEP_MM: f64 = 0.1;
+
+/// Whether the last three amounts taken up, mm, grow from round to round: each more than the one before, the first more
+/// than nothing.
+#[must_use]
+pub fn take_up_grows(taken_up_mm: &[f64]) -> bool {
+    let mut last = taken_up_mm.iter().rev();
+    match (last.next(), last.next(), last.next()) {
+        (Some(c), Some(b), Some(a)) => *a > 0.0 && b > a && c > b,
+        _ => false,
+    }
+}
+
+/// Whether a crack gauge, mm, read at least one step more in each of the last three rounds.
+#[must_use]
+pub fn crack_grows(gauge_mm: &[f64]) -> bool {
+    let last: Vec<f64> = gauge_mm.iter().rev().take(4).copied().collect();
+    last.len() == 4
+        && last
+            .windows(2)
+            .all(|pair| matches!(pair, [later, before] if later - before > GAUGE_STEP_MM - 1e-9))
+}

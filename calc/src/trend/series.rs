@@ -1,0 +1,306 @@
+//! From the rounds to curves.
+
+use super::draw;
+use super::fit::Fit;
+use super::rules::{crack_grows, take_up_grows};
+use super::say;
+use crate::job::schema::Reader;
+use crate::job::{GAUGE_ROW, READING_ROW};
+use crate::props::{LEAN_LIMIT_MM_M, State};
+use crate::round::{BEDDING_MM, BEDDING_ROUNDS, GAUGE_START_MM, Gauge, Reading};
+use serde::Serialize;
+use serde_json::{Value, json};
+
+/// Change of a crack over its whole curve that is worth telling, mm: two steps of its gauge [own].
+const CRACK_TOLD_MM: f64 = 0.2;
+/// The same of a prop's take-up after bedding-in, mm [own].
+const TAKE_UP_TOLD_MM: f64 = 1.0;
+/// The same of a lean, mm per m: what two readings by a level differ by [own].
+const LEAN_TOLD_MM_M: f64 = 3.0;
+
+/// What a curve shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum What {
+    /// What was taken up at a prop, summed, mm.
+    TakeUp,
+    /// A crack gauge since its first reading, mm.
+    Crack,
+    /// Lean of a prop along the wall, mm per m.
+    LeanAlong,
+    /// Lean of a prop across the wall, mm per m.
+    LeanAcross,
+}
+
+/// How a curve stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Standing {
+    /// Nothing to be seen.
+    Steady,
+    /// It moves: the fitted slope is surely not nothing.
+    Moves,
+    /// It grows three rounds running.
+    Growing,
+    /// It is past its limit.
+    Over,
+}
+
+/// A reading.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Point {
+    /// Days since the first round.
+    pub day: f64,
+    /// When, as it was handed in.
+    pub at: String,
+    /// The value.
+    pub value: f64,
+}
+
+/// A line not to be passed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Limit {
+    /// The value.
+    pub value: f64,
+    /// What it is.
+    pub words: String,
+}
+
+/// One curve.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Series {
+    /// What it shows.
+    pub what: What,
+    /// The prop or gauge.
+    pub name: String,
+    /// Unit of its values.
+    pub unit: &'static str,
+    /// Its readings, in the order of the record.
+    pub points: Vec<Point>,
+    /// The line through them; for take-up through those after bedding-in.
+    pub fit: Option<Fit>,
+    /// Its limits.
+    pub limits: Vec<Limit>,
+    /// How it stands.
+    pub standing: Standing,
+    /// Whether it stops the job.
+    pub stops: bool,
+    /// What it says, in one sentence.
+    pub words: String,
+    /// The curve as SVG.
+    pub svg: String,
+}
+
+/// All curves of a job.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Trends {
+    /// The curves: take-up, cracks, leans.
+    pub series: Vec<Series>,
+    /// What they say together, the gravest first.
+    pub words: Vec<String>,
+    /// Whether one of them stops the job.
+    pub stop: bool,
+}
+
+/// The readings of one round.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Round {
+    day: f64,
+    at: String,
+    readings: Vec<Reading>,
+    gauges: Vec<Gauge>,
+}
+
+impl Round {
+    /// Reads a kept round (`readings`, `gauges`), done `day` days after the first one. Rows that cannot be read are left out:
+    /// a curve with a gap is better than none.
+    #[must_use]
+    pub fn read(day: f64, at: &str, round: &Value) -> Self {
+        let rows = |key: &str| round.get(key).and_then(Value::as_array).into_iter().flatten();
+        let reading = |row: &Value| {
+            let mut reader = Reader::default();
+            let filled = reader.object("", &json!({ "row": row }), READING_ROW);
+            let row = filled.get("row").filter(|_| reader.problems.is_empty())?;
+            serde_json::from_value(row.clone()).ok()
+        };
+        let gauge = |row: &Value| {
+            let mut reader = Reader::default();
+            let filled = reader.object("", &json!({ "row": row }), GAUGE_ROW);
+            let row = filled.get("row").filter(|_| reader.problems.is_empty())?;
+            serde_json::from_value(row.clone()).ok()
+        };
+        Self {
+            day: if day.is_finite() { day } else { 0.0 },
+            at: at.to_owned(),
+            readings: rows("readings").filter_map(reading).collect(),
+            gauges: rows("gauges").filter_map(gauge).collect(),
+        }
+    }
+}
+
+/// The curves of rounds of one proposal, in the order of the record.
+#[must_use]
+pub fn trends(rounds: &[Round]) -> Trends {
+    let mut props: Vec<&str> = Vec::new();
+    let mut gauges: Vec<&str> = Vec::new();
+    for round in rounds {
+        for reading in &round.readings {
+            if !props.contains(&reading.prop.as_str()) {
+                props.push(&reading.prop);
+            }
+        }
+        for gauge in &round.gauges {
+            if !gauges.contains(&gauge.name.as_str()) {
+                gauges.push(&gauge.name);
+            }
+        }
+    }
+    let take_ups = props.iter().map(|prop| take_up(rounds, prop));
+    let cracks = gauges.iter().map(|gauge| crack(rounds, gauge));
+    let leans = [(What::LeanAlong, 0), (What::LeanAcross, 1)];
+    let leans = leans
+        .iter()
+        .flat_map(|(what, axis)| props.iter().map(move |prop| lean(rounds, prop, *what, *axis)));
+    let mut series: Vec<Series> = take_ups.chain(cracks).chain(leans).collect();
+    for one in &mut series {
+        one.words = say::sentence(one);
+        one.svg = draw::curve(one);
+    }
+    Trends {
+        words: say::together(&series),
+        stop: series.iter().any(|one| one.stops),
+        series,
+    }
+}
+
+/// Readings of one prop with the round they are from.
+fn of_prop<'a>(rounds: &'a [Round], prop: &'a str) -> impl Iterator<Item = (usize, &'a Round, &'a Reading)> {
+    rounds.iter().enumerate().filter_map(move |(number, round)| {
+        let reading = round.readings.iter().find(|reading| reading.prop == prop)?;
+        Some((number, round, reading))
+    })
+}
+
+fn take_up(rounds: &[Round], prop: &str) -> Series {
+    let mut sum = 0.0;
+    let mut amounts = Vec::new();
+    let mut points = Vec::new();
+    let mut later = Vec::new();
+    for (number, round, reading) in of_prop(rounds, prop) {
+        let amount = reading.collar_turns * reading.thread_mm;
+        sum += amount;
+        amounts.push(amount);
+        points.push(point(round, sum));
+        // The line begins where bedding-in ends.
+        if number + 1 >= BEDDING_ROUNDS {
+            later.push((round.day, sum));
+        }
+    }
+    let fit = Fit::of(&later);
+    let grows = take_up_grows(&amounts);
+    let change = later.last().map_or(0.0, |last| last.1) - later.first().map_or(0.0, |first| first.1);
+    let moves = fit.is_some_and(|fit| fit.slope_low > 0.0) && change > TAKE_UP_TOLD_MM - 1e-9;
+    Series {
+        limits: vec![limit(BEDDING_MM, "bedding-in, at most")],
+        standing: standing(false, grows, moves),
+        stops: grows,
+        ..series(What::TakeUp, prop, "mm", points, fit)
+    }
+}
+
+fn crack(rounds: &[Round], gauge: &str) -> Series {
+    let read = |round: &Round| {
+        let row = round.gauges.iter().find(|row| row.name == gauge)?;
+        Some((point(round, row.mm), (row.mm, row.first_mm)))
+    };
+    let (mut points, read): (Vec<Point>, Vec<(f64, Option<f64>)>) = rounds.iter().filter_map(read).unzip();
+    let values: Vec<f64> = read.iter().map(|(now, _)| *now).collect();
+    // What the gauge read when it was put up, where the first round says so.
+    let start = read.first().map_or(0.0, |(now, first)| first.unwrap_or(*now));
+    for point in &mut points {
+        point.value -= start;
+    }
+    let grown = points.last().map_or(0.0, |last| last.value);
+    let fit = fitted(&points);
+    let (grows, over) = (crack_grows(&values), grown > GAUGE_START_MM - 1e-9);
+    let moves = fit.is_some_and(|fit| fit.slope_low > 0.0) && grown > CRACK_TOLD_MM - 1e-9;
+    Series {
+        limits: vec![limit(GAUGE_START_MM, "stop: grown since the start by")],
+        standing: standing(over, grows, moves),
+        stops: over || grows,
+        ..series(What::Crack, gauge, "mm", points, fit)
+    }
+}
+
+fn lean(rounds: &[Round], prop: &str, what: What, axis: usize) -> Series {
+    let points: Vec<Point> = of_prop(rounds, prop)
+        .map(|(_, round, reading)| {
+            let mm = reading.lean_mm.get(axis).copied().unwrap_or_default();
+            point(round, mm / reading.over_m)
+        })
+        .collect();
+    let fit = fitted(&points);
+    let now = points.last().map_or(0.0, |last| last.value);
+    let change = now - points.first().map_or(0.0, |first| first.value);
+    let over = !State {
+        head_mm: 0.0,
+        foot_mm: 0.0,
+        lean_mm_m: [now, 0.0],
+    }
+    .in_basis();
+    // Towards the limit, not back to the plumb.
+    let outwards = fit.is_some_and(|fit| fit.slope_low * now.signum() > 0.0 && fit.slope_high * now.signum() > 0.0);
+    Series {
+        limits: vec![
+            limit(LEAN_LIMIT_MM_M, "stop: out of plumb by"),
+            limit(-LEAN_LIMIT_MM_M, "stop: out of plumb by"),
+        ],
+        standing: standing(over, false, outwards && change.abs() > LEAN_TOLD_MM_M - 1e-9),
+        stops: over,
+        ..series(what, prop, "mm per m", points, fit)
+    }
+}
+
+fn standing(over: bool, grows: bool, moves: bool) -> Standing {
+    match (over, grows, moves) {
+        (true, _, _) => Standing::Over,
+        (_, true, _) => Standing::Growing,
+        (_, _, true) => Standing::Moves,
+        _ => Standing::Steady,
+    }
+}
+
+fn series(what: What, name: &str, unit: &'static str, points: Vec<Point>, fit: Option<Fit>) -> Series {
+    Series {
+        what,
+        name: name.to_owned(),
+        unit,
+        points,
+        fit,
+        limits: Vec::new(),
+        standing: Standing::Steady,
+        stops: false,
+        words: String::new(),
+        svg: String::new(),
+    }
+}
+
+fn point(round: &Round, value: f64) -> Point {
+    Point {
+        day: round.day,
+        at: round.at.clone(),
+        value,
+    }
+}
+
+fn limit(value: f64, words: &str) -> Limit {
+    Limit {
+        value,
+        words: words.to_owned(),
+    }
+}
+
+fn fitted(points: &[Point]) -> Option<Fit> {
+    let pairs: Vec<(f64, f64)> = points.iter().map(|point| (point.day, point.value)).collect();
+    Fit::of(&pairs)
+}
