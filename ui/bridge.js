@@ -44,6 +44,22 @@ export const app = Object.freeze({
   finishRound: (id, round) => call('round_done', { id, round }),
   /** @param {string} id @param {string} stop @param {string} name @param {boolean|null} setOut @returns {Promise<{entry: string}>} */
   passStop: (id, stop, name, setOut) => call('stop_pass', { id, stop, name, setOut }),
+  /** Where the job stands: findings, permits, open questions. @param {string} id */
+  state: (id) => call('site_state', { id }),
+  /** What each kind of finding means. @returns {Promise<any[]>} */
+  meanings: () => call('finding_meanings'),
+  /** @param {string} id @param {{category: string, what?: string, where?: string, prop?: string|null, name: string, photos?: string[]}} finding @returns {Promise<{entry: string, state: any}>} */
+  addFinding: (id, finding) => call('finding_add', { id, finding }),
+  /** @param {string} id @param {{finding: string, what: string, name: string, photos?: string[]}} repair @returns {Promise<{entry: string, state: any}>} */
+  addRepair: (id, repair) => call('repair_add', { id, repair }),
+  /** @param {string} id @param {string} proposal @param {string} name @returns {Promise<{entry: string, state: any}>} */
+  chooseProposal: (id, proposal, name) => call('proposal_choose', { id, proposal, name }),
+  /** Curves of take-up, cracks and leans. @param {string} id */
+  curves: (id) => call('curves', { id }),
+  /** What is due, since when and why. @param {string} id */
+  due: (id) => call('due', { id }),
+  /** Who looks after the wall at night or over the weekend. @param {string} id @param {{ask: string, name: string, until?: string}} watch @returns {Promise<{entry: string, due: any}>} */
+  keepWatch: (id, watch) => call('watch_add', { id, watch }),
   /** @param {string} id @param {string} text */
   addNote: (id, text) => call('note_add', { id, text }),
   /** @param {string} id @param {number|null} before */

@@ -31,7 +31,7 @@ pub fn story(store: &Store) -> Vec<String> {
         .collect()
 }
 
-fn hand_over(store: &mut Store, to: &Jobs, minutes: i64) -> Imported {
+pub fn hand_over(store: &mut Store, to: &Jobs, minutes: i64) -> Imported {
     let out = TempDir::new().unwrap();
     let made = pack(store, out.path(), minutes);
     import(to, &made.path, at(minutes)).unwrap()

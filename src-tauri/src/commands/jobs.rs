@@ -5,7 +5,7 @@ use crate::demo;
 use crate::failure::{Answer, Failure};
 use crate::form::Fields;
 use crate::record::{JobLine, Moment, Store};
-use crate::site::{self, Kept, Passed, PhotoLine, RoundLine, SiteState};
+use crate::site::{self, Due, Kept, Passed, PhotoLine, RoundLine, SiteState};
 use serde::Serialize;
 use tauri::State;
 use uuid::Uuid;
@@ -24,6 +24,8 @@ pub struct ListedJob {
     entries: i64,
     /// The next thing due.
     next: String,
+    /// The same with its reasons and whether it is overdue; nothing for a damaged job.
+    due: Option<Due>,
     /// Number of findings that are open, and whether work stops.
     open_findings: usize,
     stop: bool,
@@ -70,12 +72,16 @@ pub struct OpenJob {
 pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
     let now = Moment::now();
     let listed = desk.jobs().list()?.into_iter().map(|line| {
-        let (next, state) = if line.damaged.is_some() {
-            (String::new(), SiteState::default())
+        let (next, due, state) = if line.damaged.is_some() {
+            (String::new(), None, SiteState::default())
         } else {
-            let told = |store: &mut Store| Ok((site::next_due(store, now)?, site::state(store)?));
+            let told = |store: &mut Store| {
+                let state = site::state(store)?;
+                let due = site::due_in(store, &state, now)?;
+                Ok((due.words.clone(), Some(due), state))
+            };
             desk.at(&line.id.to_string(), told)
-                .unwrap_or_else(|why| (why.message, SiteState::default()))
+                .unwrap_or_else(|why| (why.message, None, SiteState::default()))
         };
         let faults = if line.damaged.is_none() {
             desk.faults(line.id)
@@ -84,6 +90,7 @@ pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
         };
         ListedJob {
             faults,
+            due,
             open_findings: state.open,
             stop: state.stop,
             question: state.proposals_open.map(|question| question.words),
@@ -109,6 +116,7 @@ fn listed_job(line: JobLine, next: String) -> ListedJob {
         entries: line.entries,
         next,
         damaged: line.damaged,
+        due: None,
         open_findings: 0,
         stop: false,
         question: None,

@@ -48,6 +48,8 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             order::finding_add,
             order::repair_add,
             order::proposal_choose,
+            order::due,
+            order::watch_add,
             round::round_check,
             round::round_done,
             record::note_add,

@@ -4,7 +4,7 @@ use super::Desk;
 use super::support::Written;
 use crate::failure::{Answer, Failure};
 use crate::record::{Hash, Moment};
-use crate::site::{self, MEANINGS, Meaning, NewFinding, NewRepair, SiteState};
+use crate::site::{self, Due, MEANINGS, Meaning, NewFinding, NewRepair, SiteState, Watch};
 use serde::Serialize;
 use tauri::State;
 
@@ -47,6 +47,31 @@ pub fn repair_add(desk: State<'_, Desk>, id: String, repair: NewRepair) -> Answe
         Ok(Stands {
             entry,
             state: site::state(store)?,
+        })
+    })
+}
+
+/// What was written, and what is due after it.
+#[derive(Debug, Serialize)]
+pub struct Watched {
+    entry: Hash,
+    due: Due,
+}
+
+/// What is due, since when and why.
+#[tauri::command(async)]
+pub fn due(desk: State<'_, Desk>, id: String) -> Answer<Due> {
+    desk.at(&id, |store| site::due(store, Moment::now()))
+}
+
+/// Writes down who looks after the wall at night or over the weekend.
+#[tauri::command(async)]
+pub fn watch_add(desk: State<'_, Desk>, id: String, watch: Watch) -> Answer<Watched> {
+    desk.at(&id, |store| {
+        let entry = site::watch(store, &watch, Moment::now())?.hash;
+        Ok(Watched {
+            entry,
+            due: site::due(store, Moment::now())?,
         })
     })
 }

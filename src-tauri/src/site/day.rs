@@ -1,8 +1,8 @@
-//! What is due next.
+//! What is due next, in one sentence.
 
+use super::due::due;
 use crate::failure::Answer;
-use crate::record::{Kind, Moment, Store, as_corrected};
-use serde_json::Value;
+use crate::record::{Moment, Store};
 
 /// The next thing due on a job, in one sentence.
 ///
@@ -10,26 +10,7 @@ use serde_json::Value;
 ///
 /// What the record said.
 pub fn next_due(store: &Store, today: Moment) -> Answer<String> {
-    let words = if store.last_of(Kind::ProposalKept)?.is_none() {
-        if store.drafts()?.iter().any(|draft| crate::form::describes(&draft.field)) {
-            "Finish the description and keep a proposal."
-        } else {
-            "Describe the wall."
-        }
-    } else {
-        match as_corrected(store.of_kind(Kind::RoundDone)?).pop() {
-            None => "Do the first round when the props stand, before anything is cut.",
-            Some(round) if round.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false) => {
-                "Stop: the last round says keep out."
-            }
-            Some(round) if round.body.pointer("/evaluation/passed").and_then(Value::as_bool) != Some(true) => {
-                "Put right what the last round found, then do a round."
-            }
-            Some(round) if round.moment.local_date() == today.local_date() => "Today's round is done.",
-            Some(_) => "Do today's round.",
-        }
-    };
-    Ok(words.to_owned())
+    Ok(due(store, today)?.words)
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@
 mod correct;
 mod curves;
 mod day;
+mod due;
 mod figure;
 mod findings;
 mod keep;
@@ -25,6 +26,7 @@ mod words;
 pub use correct::correct;
 pub use curves::curves;
 pub use day::next_due;
+pub use due::{Ask, Due, DueReason, Watch, due, due_in, watch};
 pub use figure::{Figure, Sketches, figure};
 pub use findings::{Again, Closed, Finding, RepairLine};
 pub use keep::{Kept, fields, keep, kept};
