@@ -43,7 +43,8 @@ pub fn curve(series: &Series) -> String {
         let y = scale.y(limit.value);
         pen.line(Look::Cut, (LEFT, y), (RIGHT, y));
         let words = format!("{} {}", limit.words, plain(limit.value.abs(), 0));
-        pen.words(&words, Anchor::End, &[(RIGHT, y - 4.0), (RIGHT, y + 13.0)]);
+        // At the left, where a curve that comes up to its limit has not come yet.
+        pen.words(&words, Anchor::Start, &[(LEFT + 8.0, y - 5.0), (LEFT + 8.0, y + 14.0)]);
     }
     line(&mut pen, series, &scale);
     readings(&mut pen, series, &scale);
