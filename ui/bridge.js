@@ -62,12 +62,36 @@ export const app = Object.freeze({
   keepWatch: (id, watch) => call('watch_add', { id, watch }),
   /** @param {string} id @param {string} text */
   addNote: (id, text) => call('note_add', { id, text }),
-  /** @param {string} id @param {number|null} before */
-  record: (id, before) => call('record', { id, before, limit: 50 }),
+  /** A page of the record, newest first. @param {string} id @param {number|null} before @param {number} [limit] */
+  record: (id, before, limit = 50) => call('record', { id, before, limit }),
+  /** @param {string} id @returns {Promise<{days: {day: string, first: number, entries: number, missing: boolean}[], entries: number, phones: string[]}>} */
+  recordDays: (id) => call('record_days', { id }),
+  /** @param {string} id @returns {Promise<{code: string, at: string, entries: number}[]>} */
+  seals: (id) => call('seals', { id }),
+  /** @param {string} id @param {string} entry @param {Record<string, any>} change @returns {Promise<{entry: string}>} */
+  correct: (id, entry, change) => call('entry_correct', { id, entry, change }),
+  /** @returns {Promise<{free_bytes: number|null, low: boolean, words: string}>} */
+  room: () => call('room'),
+  /** @param {string} id @returns {Promise<{whole: boolean, entries: number, words: string[]}>} */
+  checkJob: (id) => call('job_check', { id }),
+  /** @param {string} id @param {string} path @returns {Promise<string>} */
+  putAway: (id, path) => call('job_put_away', { id, path }),
+  /** @param {string} id @returns {Promise<string>} */
+  setAside: (id) => call('job_set_aside', { id }),
+  /** Makes a pack that can be looked at and stopped by `work`. @param {string} id @param {any} chosen @param {string} work @returns {Promise<import('./parts/types.js').Packed>} */
+  makePackOf: (id, chosen, work) => call('pack_make_of', { id, chosen, work }),
+  /** @param {string} work @returns {Promise<{done_bytes: number, total_bytes: number}|null>} */
+  packProgress: (work) => call('pack_progress', { work }),
+  /** @param {string} work */
+  stopPack: (work) => call('pack_stop', { work }),
+  /** @param {string} upload @param {number} at @param {string} base64 */
+  packPart: (upload, at, base64) => call('pack_part', { upload, at, base64 }),
+  /** @param {string} upload @returns {Promise<import('./parts/types.js').Imported>} */
+  packArrived: (upload) => call('pack_arrived', { upload }),
+  /** @param {string} upload */
+  forgetPack: (upload) => call('pack_forget', { upload }),
   /** @param {string} id @returns {Promise<{code: string, qr: string, at: string}>} */
   giveSeal: (id) => call('seal_give', { id }),
-  /** @param {string} id @returns {Promise<{path: string, bytes: number, files: number, seal: string|null, missing: string[]}>} */
-  makePack: (id) => call('pack_make', { id }),
   /**
    * Hands a photo over as received.
    * @param {string} id @param {File} file @param {string} about @param {string} kind @returns {Promise<Photo>}

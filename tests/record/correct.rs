@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use serde_json::json;
 use tempfile::TempDir;
-use upstay_lib::pack::{Choice, PackError, Verdict, make_with, put_away, verify};
+use upstay_lib::pack::{Choice, How, PackError, Verdict, Watch, make_with, put_away, verify};
 use upstay_lib::photos::list;
 use upstay_lib::record::{Kind, Room, SystemDisk};
 use upstay_lib::site;
@@ -159,7 +159,11 @@ fn the_place_is_left_out_of_the_report_and_said_to_be() {
             without_place,
             ..Choice::default()
         };
-        let made = site::pack_of(&mut store, out.path(), &choice, at(minutes)).unwrap();
+        let how = How {
+            choice: &choice,
+            watch: &Watch::default(),
+        };
+        let made = site::pack_of(&mut store, out.path(), how, at(minutes)).unwrap();
         let report = members(&made.path).remove(0).1;
         let path = out.path().join("report.pdf");
         std::fs::write(&path, report).unwrap();

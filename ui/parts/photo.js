@@ -2,27 +2,50 @@
 import { app, failureText } from '../bridge.js'
 import { photoWords, words } from '../words.js'
 import { h, put } from './dom.js'
-import { time } from './numbers.js'
+import { sheet } from './dialog.js'
+import { size, time } from './numbers.js'
 import { flush, site } from './site.js'
 
 /** @typedef {import('./types.js').Photo} Photo */
+
+let next = 0
 
 /** One photo with its time, where the time comes from, and its marks. @param {Photo} photo */
 export function photoView(photo) {
   const label = photoWords.alt(photo.about)
   const $picture = photo.view
     ? h('button', { class: 'picture', type: 'button', onclick: () => enlarge(photo) }, h('img', { src: photo.thumb_url, alt: label, loading: 'lazy' }))
-    : h('p', { class: 'noview' }, photo.words ?? photoWords.noView)
-  // A mark says the difference itself.
-  const differs = !photo.mark && photo.difference_s !== null && Math.abs(photo.difference_s) >= 60
-  const lines = [photo.about, photo.at && time(photo.at), photoWords.source[photo.source], differs && photoWords.differs(/** @type {number} */ (photo.difference_s)), photo.mark]
-  return h('figure', {}, $picture, h('figcaption', {}, lines.filter(Boolean).join(' · '), ' ', h('span', { class: 'hash' }, photo.short)))
+    : h('button', { class: 'picture noview', type: 'button', 'aria-label': `${label}: ${photo.words ?? photoWords.noView}`, onclick: () => enlarge(photo) }, photo.words ?? photoWords.noView)
+  return h('figure', {}, $picture, h('figcaption', {}, [photo.about, ...timeLines(photo)].join(' · '), ' ', h('span', { class: 'hash' }, photo.short)))
+}
+
+/** Large, with all that is known of it. @param {Photo} photo */
+function enlarge(photo) {
+  const label = photoWords.alt(photo.about)
+  const $picture = h('img', { src: photo.view_url, alt: label, onerror: () => $picture.replaceWith(h('p', { class: 'noview' }, photoWords.noPicture)) })
+  sheet(label, () => [photo.view ? $picture : h('p', { class: 'noview' }, photo.words ?? photoWords.noView), dataView(photo)])
 }
 
 /** @param {Photo} photo */
-function enlarge(photo) {
-  const label = photoWords.alt(photo.about)
-  showLarge(label, h('img', { src: photo.view_url, alt: label }))
+function dataView(photo) {
+  const { data } = photoWords
+  const rows = [
+    [data.about, [photo.about, photoWords.kind[photo.kind]].filter(Boolean).join(', ')],
+    [data.at, timeLines(photo).join('. ')],
+    [data.name, photo.name],
+    [data.size, photoWords.size(photo.width, photo.height, size(photo.bytes), photo.format)],
+    [data.kept, photo.words ?? (photo.here ? photoWords.keptHere : '')],
+  ]
+  return h('table', { class: 'data' }, h('tbody', {}, rows.filter(([, text]) => text).map(([name, text]) => h('tr', {}, h('th', { scope: 'row' }, name), h('td', {}, text))),
+    h('tr', {}, h('th', { scope: 'row' }, data.hash), h('td', { class: 'hash' }, photo.sha))))
+}
+
+/** When it was taken, who says so, and what does not fit. @param {Photo} photo */
+function timeLines(photo) {
+  // A mark says the difference itself.
+  const differs = !photo.mark && photo.difference_s !== null && Math.abs(photo.difference_s) >= 60
+  const lines = [photo.at && time(photo.at), photoWords.source[photo.source], differs && photoWords.differs(/** @type {number} */ (photo.difference_s)), photo.mark]
+  return /** @type {string[]} */ (lines.filter(Boolean))
 }
 
 /** Shows something over the whole window until it is closed. @param {string} label @param {Element} $what */
@@ -40,6 +63,14 @@ export function showLarge(label, $what) {
 export function photos(about, kind, of) {
   const $shown = h('div', { class: 'photos' })
   const $said = h('p', { role: 'status' })
+  /** @type {string} */
+  let chosen = kind
+  const group = `kind-${(next += 1)}`
+  const $scale = h('p', { class: 'hint', hidden: kind !== 'detail' }, photoWords.scale)
+  const choose = (/** @type {string} */ to) => {
+    chosen = to
+    $scale.hidden = to !== 'detail'
+  }
   const show = () => put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
   const add = async (/** @type {Event} */ event) => {
     const $input = /** @type {HTMLInputElement} */ (event.target)
@@ -49,7 +80,7 @@ export function photos(about, kind, of) {
       $said.className = ''
       $said.textContent = photoWords.taking(file.name)
       try {
-        const photo = await app.addPhoto(/** @type {string} */ (site.id), file, about, kind)
+        const photo = await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen)
         site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
         show()
       } catch (failure) {
@@ -62,7 +93,9 @@ export function photos(about, kind, of) {
   }
   const input = (/** @type {string} */ label, /** @type {Record<string, any>} */ props) => h('input', { type: 'file', accept: 'image/*', 'aria-label': label, onclick: () => flush(), onchange: add, ...props })
   show()
-  return h('div', { class: 'photobox' }, $shown, $said, h('div', { class: 'pair' },
+  const $kinds = h('fieldset', { class: 'field' }, h('legend', {}, photoWords.howClose), h('div', { class: 'answers' }, photoWords.kinds.map(([value, label]) => h('label', {},
+    h('input', { type: 'radio', name: group, value, checked: value === kind, onchange: () => choose(value) }), label))))
+  return h('div', { class: 'photobox' }, $shown, $said, $kinds, $scale, h('div', { class: 'pair' },
     h('label', { class: 'file' }, photoWords.take(of), input(photoWords.take(of), { capture: 'environment' })),
     h('label', { class: 'file' }, photoWords.pick, input(photoWords.pickLabel(of), { multiple: true }))))
 }

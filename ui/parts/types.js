@@ -81,6 +81,13 @@
  * @property {string|null} mark
  * @property {string|null} [words]
  * @property {boolean} view
+ * @property {string} name
+ * @property {'group'|'portrait'|'detail'} kind
+ * @property {number|null} width
+ * @property {number|null} height
+ * @property {number} bytes
+ * @property {string} format
+ * @property {boolean} here whether the file as received is on this phone
  * @property {string} thumb_url
  * @property {string} view_url
  * @typedef {{name: string, kappa: number, working_load_kn: number, load_kn: number, utilisation: number, in_basis: boolean, take_up_mm: number, do: string[]}} PropToday
@@ -93,5 +100,25 @@
  * @property {{demand_kn: number, resistance_kn: number, utilisation: number}} sideways
  * @property {{name: string, since_start_mm: number, since_last_mm: number}[]} gauges
  * @property {Reason[]} reasons
+ * @typedef {{path: string, bytes: number, files: number, seal: string|null, missing: string[], not_chosen: number}} Packed
+ * @typedef {{seq: number, device: string, kind: string, at: string, here: string|null}} LeftOut
+ * @typedef {{job: string, new_job: boolean, added: number, known: number, photos: number, left_out: LeftOut[], words: string[]}} Imported
+ * @typedef {{entry: string, at: string, words: string, body: any}} Said
+ * @typedef {object} Entry
+ * @property {number} position
+ * @property {number} seq
+ * @property {string} at
+ * @property {string} kind
+ * @property {string} title
+ * @property {string} words
+ * @property {any} body
+ * @property {string|null} corrects
+ * @property {Said|null} was
+ * @property {Said|null} now
+ * @property {string[]} may
+ * @property {string|null} phone
+ * @property {string|null} clock
+ * @property {Photo[]} photos
+ * @property {string} hash
  */
 export {}

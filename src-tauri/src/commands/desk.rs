@@ -1,12 +1,16 @@
 //! What lies on the desk: the data folder and the jobs opened from it.
 
 use crate::failure::{Answer, Failure};
+use crate::pack::Watch;
 use crate::record::{Jobs, RecordError, Store};
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use uuid::Uuid;
+
+/// Folder for packs that come through the page.
+pub(super) const ARRIVING: &str = "arriving";
 
 /// The data folder and its open jobs. A job is opened once, because opening checks its whole file.
 #[derive(Debug)]
@@ -15,6 +19,8 @@ pub struct Desk {
     open: Mutex<HashMap<Uuid, Store>>,
     /// What the check of each job's chains found when it was first listed, in words.
     checked: Mutex<HashMap<Uuid, Option<String>>>,
+    /// Packs that are being made, by the ids that the page gave them.
+    packing: Mutex<HashMap<Uuid, Arc<Watch>>>,
     /// Where finished papers go.
     out: PathBuf,
 }
@@ -27,11 +33,14 @@ impl Desk {
     ///
     /// As [`Jobs::open`].
     pub fn open(data: &Path, documents: Option<PathBuf>) -> Result<Self, RecordError> {
+        // What had come of a pack when the app ended is of no use: the page sends a pack from its beginning.
+        let _ignored = std::fs::remove_dir_all(data.join(ARRIVING));
         let out = documents.map_or_else(|| data.join("papers"), |folder| folder.join("Upstay"));
         Ok(Self {
             jobs: Jobs::open(data)?,
             open: Mutex::new(HashMap::new()),
             checked: Mutex::new(HashMap::new()),
+            packing: Mutex::new(HashMap::new()),
             out,
         })
     }
@@ -100,6 +109,24 @@ impl Desk {
         open.clear();
         self.checked.lock().unwrap_or_else(PoisonError::into_inner).clear();
         work(&self.jobs)
+    }
+
+    /// Works on a pack that can be looked at and stopped meanwhile by its id.
+    pub fn watched<T>(&self, work: Uuid, make: impl FnOnce(&Watch) -> T) -> T {
+        let watch = Arc::new(Watch::default());
+        self.packing().insert(work, Arc::clone(&watch));
+        let made = make(&watch);
+        self.packing().remove(&work);
+        made
+    }
+
+    /// The watch over a pack that is being made.
+    pub fn watch(&self, work: Uuid) -> Option<Arc<Watch>> {
+        self.packing().get(&work).cloned()
+    }
+
+    fn packing(&self) -> MutexGuard<'_, HashMap<Uuid, Arc<Watch>>> {
+        self.packing.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Deletes the demo.

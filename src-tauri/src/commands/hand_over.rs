@@ -1,9 +1,11 @@
 //! Commands around packs and whole jobs: take in, check, put away, set aside, correct, and the room that is left.
 
 use super::Desk;
+use super::desk::ARRIVING;
+use super::record::Packed;
 use super::support::Written;
 use crate::failure::{Answer, Failure};
-use crate::pack::{self, Choice, Imported};
+use crate::pack::{self, Choice, How, Imported, Progress};
 use crate::record::{Health, Moment, Room, free_bytes};
 use crate::site;
 use base64::Engine;
@@ -26,6 +28,9 @@ pub struct Chosen {
     /// What they show; empty for everything.
     #[serde(default)]
     about: Vec<String>,
+    /// Their kinds; empty for every kind.
+    #[serde(default)]
+    kinds: Vec<String>,
     /// Leaves the place out of the report.
     #[serde(default)]
     without_place: bool,
@@ -45,6 +50,7 @@ impl Chosen {
         Ok(Choice {
             days,
             about: self.about,
+            kinds: self.kinds,
             without_place: self.without_place,
         })
     }
@@ -93,13 +99,41 @@ pub fn pack_arrived(desk: State<'_, Desk>, upload: Uuid) -> Answer<Imported> {
     done
 }
 
-/// Makes a pack with some of the photos.
+/// Gives up a pack that is on its way, and removes what has come of it.
 #[tauri::command(async)]
-pub fn pack_make_of(desk: State<'_, Desk>, id: String, chosen: Chosen) -> Answer<PathBuf> {
+pub fn pack_forget(desk: State<'_, Desk>, upload: Uuid) -> Answer<()> {
+    let path = arriving(&desk, upload)?;
+    match std::fs::remove_file(&path) {
+        Err(why) if why.kind() != std::io::ErrorKind::NotFound => Err(unsaved(&path, &why)),
+        _ => Ok(()),
+    }
+}
+
+/// Makes a pack with some of the photos. `work` is a fresh id of the page's making, to look at it and to stop it by.
+#[tauri::command(async)]
+pub fn pack_make_of(desk: State<'_, Desk>, id: String, chosen: Chosen, work: Uuid) -> Answer<Packed> {
     let folder = desk.papers()?;
-    let choice = chosen.choice()?;
-    let made = desk.at(&id, |store| site::pack_of(store, &folder, &choice, Moment::now()))?;
-    Ok(made.path)
+    let choice = &chosen.choice()?;
+    let made = desk.watched(work, |watch| {
+        desk.at(&id, |store| {
+            site::pack_of(store, &folder, How { choice, watch }, Moment::now())
+        })
+    });
+    Ok(made?.into())
+}
+
+/// How far a pack is; `None` once it is not being made any more. Not `async`: it must answer while others wait for the job.
+#[tauri::command]
+pub fn pack_progress(desk: State<'_, Desk>, work: Uuid) -> Option<Progress> {
+    desk.watch(work).map(|watch| watch.progress())
+}
+
+/// Stops a pack that is being made.
+#[tauri::command]
+pub fn pack_stop(desk: State<'_, Desk>, work: Uuid) {
+    if let Some(watch) = desk.watch(work) {
+        watch.stop();
+    }
 }
 
 /// Checks a whole job: chains and photos.
@@ -139,7 +173,7 @@ pub fn room(desk: State<'_, Desk>) -> Room {
 }
 
 fn arriving(desk: &Desk, upload: Uuid) -> Answer<PathBuf> {
-    let folder = desk.jobs().data().join("arriving");
+    let folder = desk.jobs().data().join(ARRIVING);
     std::fs::create_dir_all(&folder).map_err(|why| unsaved(&folder, &why))?;
     Ok(folder.join(format!("{upload}.zip")))
 }

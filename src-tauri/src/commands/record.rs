@@ -3,9 +3,10 @@
 use super::Desk;
 use super::support::Written;
 use crate::failure::{Answer, Failure};
+use crate::pack::Made;
 use crate::record::{Kind, Moment, NewEntry};
 use crate::seal::{self, Seal};
-use crate::site::{self, RecordPage};
+use crate::site::{self, RecordDays, RecordPage, SealGiven};
 use calc::trend::Trends;
 use serde::Serialize;
 use serde_json::json;
@@ -24,6 +25,21 @@ pub struct Packed {
     seal: Option<String>,
     /// Photos that are no longer here as they were taken in, in words.
     missing: Vec<String>,
+    /// Number of photos that were not chosen.
+    not_chosen: usize,
+}
+
+impl From<Made> for Packed {
+    fn from(made: Made) -> Self {
+        Self {
+            path: made.path,
+            bytes: made.bytes,
+            files: made.files,
+            seal: made.seal,
+            missing: made.missing,
+            not_chosen: made.not_chosen,
+        }
+    }
 }
 
 /// Adds a note.
@@ -51,6 +67,18 @@ pub fn curves(desk: State<'_, Desk>, id: String) -> Answer<Trends> {
     desk.at(&id, |store| site::curves(store))
 }
 
+/// The days of the record, newest first.
+#[tauri::command(async)]
+pub fn record_days(desk: State<'_, Desk>, id: String) -> Answer<RecordDays> {
+    desk.at(&id, |store| site::record_days(store, Moment::now()))
+}
+
+/// The seals that were given, newest first.
+#[tauri::command(async)]
+pub fn seals(desk: State<'_, Desk>, id: String) -> Answer<Vec<SealGiven>> {
+    desk.at(&id, |store| site::seals(store))
+}
+
 /// Seals what the job holds now.
 #[tauri::command(async)]
 pub fn seal_give(desk: State<'_, Desk>, id: String) -> Answer<Seal> {
@@ -62,11 +90,5 @@ pub fn seal_give(desk: State<'_, Desk>, id: String) -> Answer<Seal> {
 pub fn pack_make(desk: State<'_, Desk>, id: String) -> Answer<Packed> {
     let folder = desk.papers()?;
     let made = desk.at(&id, |store| site::pack(store, &folder, Moment::now()))?;
-    Ok(Packed {
-        path: made.path,
-        bytes: made.bytes,
-        files: made.files,
-        seal: made.seal,
-        missing: made.missing,
-    })
+    Ok(made.into())
 }

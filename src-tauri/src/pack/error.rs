@@ -46,6 +46,9 @@ pub enum PackError {
         /// How much is lacking.
         what: String,
     },
+    /// Somebody stopped it.
+    #[error("The pack was stopped before it was finished; nothing of it is left in the folder.")]
+    Stopped,
     /// The job cannot be put away yet.
     #[error("This job is not put away: {what}.")]
     NotPutAway {
@@ -70,6 +73,7 @@ impl PackError {
             Self::TooLarge { .. } => "pack_too_large",
             Self::Changed { .. } => "pack_changed",
             Self::NoRoom { .. } => "no_room",
+            Self::Stopped => "stopped",
             Self::NotPutAway { .. } => "not_put_away",
             Self::Seal(why) => why.code(),
             Self::Record(why) => why.code(),

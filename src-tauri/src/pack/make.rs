@@ -14,7 +14,7 @@ use crate::seal;
 use super::container::Writer;
 use super::error::file;
 use super::names::{photo_files, plain};
-use super::{Choice, PackError, page, record_json, rounds, sums};
+use super::{Choice, PackError, Watch, page, record_json, rounds, sums};
 
 /// Name of the report in the pack.
 pub(super) const REPORT: &str = "report.pdf";
@@ -41,8 +41,19 @@ pub struct Made {
     pub seal: Option<String>,
     /// Photos that were not on the phone as taken in, in words.
     pub missing: Vec<String>,
+    /// Number of photos that were not chosen.
+    pub not_chosen: usize,
     /// The entry that says it was made.
     pub entry: Hash,
+}
+
+/// What goes into a pack, and who watches it being made.
+#[derive(Clone, Copy, Debug)]
+pub struct How<'a> {
+    /// Which photos.
+    pub choice: &'a Choice,
+    /// How far it is, and the wish to stop.
+    pub watch: &'a Watch,
 }
 
 /// Size and checksums of a file that goes into the pack.
@@ -84,10 +95,46 @@ pub fn make_with(
     moment: Moment,
     report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
 ) -> Result<Made, PackError> {
+    let watch = &Watch::default();
+    make_watched(disk, store, folder, How { choice, watch }, caution, moment, report)
+}
+
+/// As [`make_with`], under watch. One that is stopped leaves no file; if its entry stands already, a note says that it was
+/// not finished.
+///
+/// # Errors
+///
+/// As [`make`], and [`PackError::Stopped`].
+pub fn make_watched(
+    disk: &dyn Disk,
+    store: &mut Store,
+    folder: &Path,
+    how: How<'_>,
+    caution: &str,
+    moment: Moment,
+    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+) -> Result<Made, PackError> {
+    let made = made(disk, store, folder, how, caution, moment, report);
+    // Once somebody wants it stopped, whatever ended it is told as that.
+    made.map_err(|why| if how.watch.stopped() { PackError::Stopped } else { why })
+}
+
+fn made(
+    disk: &dyn Disk,
+    store: &mut Store,
+    folder: &Path,
+    how: How<'_>,
+    caution: &str,
+    moment: Moment,
+    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+) -> Result<Made, PackError> {
     let report = report(store).map_err(|what| PackError::Report { what })?;
     within("The report", len(&report), REPORT_LIMIT)?;
     let before = store.all_entries()?;
-    let (photos, missing) = measure_photos(store, &before, choice)?;
+    let (photos, missing) = measure_photos(store, &before, how)?;
+    if how.watch.stopped() {
+        return Err(PackError::Stopped);
+    }
     disk.make_folder(folder)
         .map_err(file("Make the folder for packs", folder))?;
     let size = photos.iter().fold(len(&report), |sum, (_, photo)| sum + photo.size);
@@ -123,6 +170,7 @@ pub fn make_with(
         record: &record,
         rounds: &table,
         photos: &photos,
+        watch: how.watch,
     };
     let written = write(disk, store, &temporary, &parts).and_then(|written| {
         disk.sync(&temporary).map_err(file("Keep the pack", &path))?;
@@ -132,6 +180,10 @@ pub fn make_with(
     if written.is_err() {
         // The failure itself is what is told; a leftover is overwritten next time.
         let _ignored = fs::remove_file(&temporary);
+        // The entry above says that a pack was made, and the record takes nothing back.
+        let text = format!("The pack of entry {} was not finished.", entry.seq);
+        let note = NewEntry::new(Kind::Note, json!({ "text": text }));
+        let _told = store.write(|gate| gate.append(moment, note));
     }
     let (bytes, files) = written?;
     disk.sync_folder(folder).map_err(file("Keep the pack", folder))?;
@@ -140,6 +192,7 @@ pub fn make_with(
         bytes,
         files,
         seal: seal::last(store)?,
+        not_chosen: missing.iter().filter(|(_, why)| *why == NOT_CHOSEN).count(),
         missing: missing
             .into_iter()
             .filter(|(_, why)| *why != NOT_CHOSEN)
@@ -155,6 +208,7 @@ struct Parts<'a> {
     record: &'a [u8],
     rounds: &'a [u8],
     photos: &'a [(String, Measured)],
+    watch: &'a Watch,
 }
 
 /// Writes the members in their order; returns the length and the number of files.
@@ -172,7 +226,7 @@ fn write(disk: &dyn Disk, store: &Store, path: &Path, parts: &Parts<'_>) -> Resu
     for (name, photo) in parts.photos {
         let original = store.photo_folder().join(photo.sha.to_string());
         let source = File::open(&original).map_err(file("Open a photo", &original))?;
-        zip.add(name, photo.size, photo.crc, source)
+        zip.add(name, photo.size, photo.crc, parts.watch.over(source))
             .map_err(file("Copy a photo", &original))?;
         photo_sums.push((name.clone(), photo.sha));
     }
@@ -203,17 +257,26 @@ pub(super) fn files_hash<'a>(files: impl Iterator<Item = (&'a str, Hash)>) -> Ha
 fn measure_photos(
     store: &Store,
     entries: &[Entry],
-    choice: &Choice,
+    how: How<'_>,
 ) -> Result<(Vec<(String, Measured)>, Vec<(Hash, &'static str)>), PackError> {
     let (mut there, mut missing) = (Vec::new(), Vec::new());
-    let chosen = choice.photos(entries);
-    for photo in photo_files(entries) {
+    let chosen = how.choice.photos(entries);
+    let files = photo_files(entries);
+    let sizes = files.iter().filter(|photo| chosen.contains(&photo.sha)).map(|photo| {
+        let about = fs::metadata(store.photo_folder().join(photo.sha.to_string()));
+        about.map_or(0, |about| about.len())
+    });
+    how.watch.expect(2 * sizes.sum::<u64>());
+    for photo in files {
+        if how.watch.stopped() {
+            break;
+        }
         if !chosen.contains(&photo.sha) {
             missing.push((photo.sha, NOT_CHOSEN));
             continue;
         }
         let path = store.photo_folder().join(photo.sha.to_string());
-        match File::open(&path).and_then(measure) {
+        match File::open(&path).and_then(|file| measure(how.watch.over(file))) {
             Ok(measured) if measured.sha == photo.sha => there.push((photo.file, measured)),
             Ok(_) => missing.push((photo.sha, "changed on the phone")),
             Err(_) => missing.push((photo.sha, "missing on the phone")),

@@ -18,13 +18,15 @@ mod record_json;
 mod rounds;
 mod sums;
 mod verify;
+mod watch;
 
 pub use answer::{Answer, SealForm, Verdict};
 pub use away::put_away;
 pub use choice::Choice;
 pub use error::PackError;
 pub use import::{Imported, import};
-pub use make::{Made, make, make_with};
+pub use make::{How, Made, make, make_watched, make_with};
 pub use names::{PhotoFile, photo_files};
 pub use page::page;
 pub use verify::{verify, verify_in};
+pub use watch::{Progress, Watch};

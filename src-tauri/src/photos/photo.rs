@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde_json::Value;
 use uuid::Uuid;
 
-use crate::record::{Hash, Kind, Moment, PhotoRow, Store, as_corrected};
+use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, as_corrected};
 
 use super::error::file;
 use super::format::State;
@@ -54,6 +54,8 @@ pub struct Photo {
     pub format: String,
     /// Whether there is a picture to show.
     pub view: bool,
+    /// Whether the file as it was taken in lies on this phone.
+    pub here: bool,
     /// Why there is none, or what is wrong with it, in words.
     pub words: Option<String>,
     /// The entry that added it.
@@ -81,6 +83,28 @@ pub fn list(store: &Store) -> Result<Vec<Photo>, PhotoError> {
     };
     Ok(store.photo_rows()?.into_iter().map(corrected).collect())
 }
+
+/// The photos that these entries added, each as it was taken in.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn taken_in(store: &Store, entries: &[Entry]) -> Result<Vec<Photo>, PhotoError> {
+    let taken: HashSet<(Uuid, i64)> = entries
+        .iter()
+        .filter(|entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none())
+        .map(|entry| (entry.device, entry.seq))
+        .collect();
+    if taken.is_empty() {
+        return Ok(Vec::new());
+    }
+    let rows = store.photo_rows()?.into_iter();
+    let named = rows.filter(|row| taken.contains(&(row.device, row.seq)));
+    Ok(named.map(|row| photo_of(store.folder(), &row)).collect())
+}
+
+/// What is said of a photo whose file is gone.
+const GONE: &str = "The file of this photo is not on this phone any more. Open a pack of this job to put it back.";
 
 /// Photos that are kept in the folder but named by no entry: the app ended between the two. They can be taken in again
 /// from where they lie.
@@ -112,6 +136,8 @@ pub(super) fn photo_of(folder: &Path, row: &PhotoRow) -> Photo {
         .rfc3339()
     });
     let unopened = view::refused(folder, row.sha);
+    let here = folder.join("photos").join(row.sha.to_string()).is_file();
+    let gone = (!here).then_some(GONE);
     let damaged = unopened.then(|| State::Damaged.as_str()).and_then(State::words);
     Photo {
         sha: row.sha,
@@ -130,8 +156,9 @@ pub(super) fn photo_of(folder: &Path, row: &PhotoRow) -> Photo {
         height: row.height,
         bytes: row.bytes,
         format: row.format.clone(),
-        view: !unopened && !matches!(row.state.as_str(), "no_view_here" | "too_large"),
-        words: State::words(&row.state).or(damaged).map(str::to_owned),
+        here,
+        view: here && !unopened && !matches!(row.state.as_str(), "no_view_here" | "too_large"),
+        words: gone.or_else(|| State::words(&row.state)).or(damaged).map(str::to_owned),
         entry: EntryRef {
             device: row.device,
             seq: row.seq,

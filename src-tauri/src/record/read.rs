@@ -15,6 +15,9 @@ const SELECT: &str = include_str!("sql/select_entries.sql");
 /// The same with the position looked up, for single entries.
 const SELECT_PLACED: &str = include_str!("sql/select_entries_placed.sql");
 
+/// The same without what makes entries long: enough for days, clocks and corrections of a record of any length.
+const SELECT_OUTLINE: &str = include_str!("sql/select_outline.sql");
+
 /// Fold order, oldest first.
 const FOLD: &str = "ORDER BY tick, device, seq";
 
@@ -101,6 +104,20 @@ impl Store {
     /// As [`Store::entries`].
     pub fn all_entries(&self) -> Result<Vec<Entry>, RecordError> {
         let mut entries = collect(&self.db, &format!("{SELECT} {FOLD}"), [])?;
+        for (position, entry) in (1..).zip(&mut entries) {
+            entry.position = position;
+        }
+        Ok(entries)
+    }
+
+    /// Every entry in fold order without what it saw, and without the bodies of notes, photos, rounds, walls and
+    /// proposals, which are read page by page.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn outline(&self) -> Result<Vec<Entry>, RecordError> {
+        let mut entries = collect(&self.db, &format!("{SELECT_OUTLINE} {FOLD}"), [])?;
         for (position, entry) in (1..).zip(&mut entries) {
             entry.position = position;
         }

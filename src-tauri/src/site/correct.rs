@@ -7,7 +7,7 @@ use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, as_corrected};
 use serde_json::Value;
 
 /// What may be corrected in an entry of a kind.
-const fn keys(kind: Kind) -> &'static [&'static str] {
+pub(super) const fn keys(kind: Kind) -> &'static [&'static str] {
     match kind {
         Kind::JobBegun => &["name", "place", "country"],
         Kind::Note => &["text"],

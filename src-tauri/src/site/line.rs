@@ -1,5 +1,7 @@
 //! The record as its screen shows it: entries newest first, each with its photos.
 
+use super::correct::keys;
+use super::days::{DayRun, runs};
 use super::words;
 use crate::failure::Answer;
 use crate::photos::{self, Photo};
@@ -67,12 +69,33 @@ pub struct RecordLine {
     pub corrects: Option<Hash>,
     /// The last entry that corrects it.
     pub corrected_by: Option<Hash>,
+    /// What the entry that it corrects said.
+    pub was: Option<Said>,
+    /// What its last correction says.
+    pub now: Option<Said>,
+    /// What may be corrected in it, by key.
+    pub may: &'static [&'static str],
+    /// The phone that wrote it, in words; `None` for this one.
+    pub phone: Option<String>,
     /// That the phone's clock was moved before it, in words.
     pub clock: Option<String>,
     /// Its photos.
     pub photos: Vec<PhotoLine>,
     /// Its hash.
     pub hash: Hash,
+}
+
+/// What another entry says.
+#[derive(Clone, Debug, Serialize)]
+pub struct Said {
+    /// That entry.
+    pub entry: Hash,
+    /// When, as RFC 3339.
+    pub at: String,
+    /// In one sentence.
+    pub words: String,
+    /// All of it.
+    pub body: Value,
 }
 
 /// A day without a round.
@@ -93,6 +116,34 @@ pub struct RecordPage {
     pub gaps: Vec<Gap>,
 }
 
+/// The days of the whole record, without what its entries say.
+#[derive(Clone, Debug, Serialize)]
+pub struct RecordDays {
+    /// Days, newest first.
+    pub days: Vec<DayRun>,
+    /// Number of entries.
+    pub entries: usize,
+    /// Other phones that wrote into it, in words.
+    pub phones: Vec<String>,
+}
+
+/// Reads the days of the record, so that a screen can lay the whole of it out and read only what is looked at.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn record_days(store: &Store, today: Moment) -> Answer<RecordDays> {
+    let all = store.outline()?;
+    let mut phones: Vec<String> = all.iter().filter_map(|entry| phone(store, entry)).collect();
+    phones.sort_unstable();
+    phones.dedup();
+    Ok(RecordDays {
+        days: runs(&all, &missing_days(&all, today)),
+        entries: all.len(),
+        phones,
+    })
+}
+
 /// Reads a page: at most `limit` entries before the position `before`, or the newest.
 ///
 /// # Errors
@@ -103,28 +154,64 @@ pub fn record_page(store: &Store, before: Option<i64>, limit: u32, today: Moment
     let mut entries = store.entries(before, limit + 1)?;
     let more = entries.len() > limit as usize;
     entries.truncate(limit as usize);
-    let photos = photo_lines(store)?;
-    let all = store.all_entries()?;
+    let photos: Vec<PhotoLine> = photos::taken_in(store, &entries)?
+        .into_iter()
+        .map(|photo| PhotoLine::new(store.job(), photo))
+        .collect();
+    let all = store.outline()?;
     let gaps = missing_days(&all, today);
     let moved: HashMap<Hash, String> = clock_moves(&all)
         .iter()
         .map(|moved| (moved.entry, moved.words()))
         .collect();
-    // In fold order, so that the last correction stands.
-    let corrected: HashMap<Hash, Hash> = all
-        .iter()
-        .filter_map(|entry| Some((entry.corrects?, entry.hash)))
-        .collect();
-    let lined = |entry: Entry| RecordLine {
-        clock: moved.get(&entry.hash).cloned(),
-        corrected_by: corrected.get(&entry.hash).copied(),
-        ..line(entry, &photos)
+    let corrected = last_corrections(&all);
+    let lined = |entry: Entry| -> Answer<RecordLine> {
+        let corrected_by = corrected.get(&entry.hash).copied();
+        let was = said(store, entry.corrects)?;
+        let now = said(store, corrected_by)?;
+        Ok(RecordLine {
+            clock: moved.get(&entry.hash).cloned(),
+            phone: phone(store, &entry),
+            corrected_by,
+            was,
+            now,
+            ..line(entry, &photos)
+        })
     };
     Ok(RecordPage {
-        entries: entries.into_iter().map(lined).collect(),
+        entries: entries.into_iter().map(lined).collect::<Answer<_>>()?,
         more,
         gaps: gaps.into_iter().map(|day| Gap { day: day.to_string() }).collect(),
     })
+}
+
+/// For each entry that was corrected the last correction of it, also where that corrects a correction. In fold order the
+/// later one stands.
+fn last_corrections(all: &[Entry]) -> HashMap<Hash, Hash> {
+    let mut roots: HashMap<Hash, Hash> = HashMap::new();
+    let mut last = HashMap::new();
+    for entry in all {
+        let Some(old) = entry.corrects else { continue };
+        let root = roots.get(&old).copied().unwrap_or(old);
+        roots.insert(entry.hash, root);
+        last.insert(root, entry.hash);
+    }
+    last
+}
+
+fn said(store: &Store, hash: Option<Hash>) -> Answer<Option<Said>> {
+    let Some(hash) = hash else { return Ok(None) };
+    Ok(store.entry(hash)?.map(|entry| Said {
+        entry: hash,
+        at: entry.moment.rfc3339(),
+        words: words(&entry),
+        body: entry.body,
+    }))
+}
+
+/// The phone that wrote an entry, where it is not this one: the start of its id, as the pack writes it too.
+fn phone(store: &Store, entry: &Entry) -> Option<String> {
+    (entry.device != store.device()).then(|| entry.device.to_string().chars().take(8).collect())
 }
 
 /// Every photo of a job, oldest first.
@@ -153,6 +240,10 @@ fn line(entry: Entry, photos: &[PhotoLine]) -> RecordLine {
         title: entry.kind.title(),
         words: words(&entry),
         corrected_by: None,
+        was: None,
+        now: None,
+        may: keys(entry.kind),
+        phone: None,
         clock: None,
         photos: own.cloned().collect(),
         body: entry.body,

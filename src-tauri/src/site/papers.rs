@@ -2,7 +2,7 @@
 
 use super::{Figure, Kept, kept, words};
 use crate::failure::{Answer, Failure};
-use crate::pack::{self, Choice, Made};
+use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
 use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves, missing_days};
 use crate::report::{self, BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
@@ -67,17 +67,18 @@ pub fn brief(store: &Store, figure: &Figure, moment: Moment) -> Answer<Vec<u8>> 
 ///
 /// What the pack said.
 pub fn pack(store: &mut Store, folder: &Path, moment: Moment) -> Answer<Made> {
-    pack_of(store, folder, &Choice::default(), moment)
+    let (choice, watch) = (&Choice::default(), &Watch::default());
+    pack_of(store, folder, How { choice, watch }, moment)
 }
 
-/// As [`pack`], with the photos of `choice` only.
+/// As [`pack`], with some of the photos, and under watch.
 ///
 /// # Errors
 ///
 /// As [`pack`].
-pub fn pack_of(store: &mut Store, folder: &Path, choice: &Choice, moment: Moment) -> Answer<Made> {
-    let made = pack::make_with(&SystemDisk, store, folder, choice, &caution(), moment, |store| {
-        let model = report_model(store, choice, moment).map_err(|failure| failure.message)?;
+pub fn pack_of(store: &mut Store, folder: &Path, how: How<'_>, moment: Moment) -> Answer<Made> {
+    let made = pack::make_watched(&SystemDisk, store, folder, how, &caution(), moment, |store| {
+        let model = report_model(store, how.choice, moment).map_err(|failure| failure.message)?;
         report::report_pdf(&model).map_err(|why| why.to_string())
     })?;
     Ok(made)

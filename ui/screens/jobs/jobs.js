@@ -4,7 +4,10 @@ import { choices } from '../../fields.js'
 import { h, put } from '../../parts/dom.js'
 import { caution } from '../../parts/frame.js'
 import { time } from '../../parts/numbers.js'
+import { packIn } from '../../parts/pack-in.js'
+import { roomWarning } from '../../parts/room.js'
 import { jobsWords, words } from '../../words.js'
+import { damagedView } from './damaged.js'
 
 /** All jobs with the next thing due on each, a new one, and the demo. @param {HTMLElement} $main */
 export async function jobsScreen($main) {
@@ -13,9 +16,15 @@ export async function jobsScreen($main) {
     $said.textContent = failureText(failure)
     $said.scrollIntoView({ block: 'center' })
   }
-  /** @type {any[]} */
-  let jobs = []
-  try { jobs = (await app.jobs()).jobs } catch (failure) { fail(failure) }
+  const $list = h('div', {})
+  const list = async () => {
+    try {
+      const { jobs } = await app.jobs()
+      const whole = jobs.filter((job) => !isDamaged(job))
+      put($list, whole.length > 0 && h('ul', { class: 'jobs' }, whole.map(jobView)), jobs.filter(isDamaged).map((job) => damagedView(job, list)))
+    } catch (failure) { fail(failure) }
+  }
+  await list()
   const $name = h('input', { id: 'job-name', class: 'wide', autocomplete: 'off', required: true, 'aria-describedby': 'said' })
   const $place = h('input', { id: 'job-place', class: 'wide', autocomplete: 'off' })
   const $country = h('select', { id: 'job-country' }, choices.country.map(([value, text]) => h('option', { value }, text)))
@@ -35,21 +44,28 @@ export async function jobsScreen($main) {
   const field = (/** @type {string} */ id, /** @type {string} */ label, /** @type {Node} */ $input) => h('div', { class: 'field' }, h('label', { for: id }, label), $input)
   put($main,
     h('p', { class: 'motto' }, jobsWords.motto),
-    jobs.length > 0 && h('ul', { class: 'jobs' }, jobs.map(jobView)),
+    roomWarning(), $list,
     h('div', { class: 'sides' },
       h('section', {}, h('h2', {}, jobsWords.begin),
         h('form', { onsubmit: begin, novalidate: true }, field('job-name', jobsWords.name, $name), field('job-place', jobsWords.place, $place),
           field('job-country', jobsWords.country, h('span', { class: 'pick' }, $country)), h('button', { class: 'do', type: 'submit' }, jobsWords.beginNow)), $said),
+      packIn(list),
       h('section', {}, h('h2', {}, jobsWords.example), h('p', {}, jobsWords.exampleLine), h('button', { class: 'ask', type: 'button', onclick: openDemo }, jobsWords.openDemo))),
     caution())
 }
+
+/** @param {any} job */
+const isDamaged = (job) => Boolean(job.damaged || job.faults)
 
 /** @param {any} job */
 function jobView(job) {
   const where = [job.place, job.last && jobsWords.last(time(job.last))].filter(Boolean).join(' · ')
   return h('li', {}, h('a', { href: `#${job.id}${startOf(job)}` },
     h('strong', {}, job.name, job.demo && h('span', { class: 'demomark' }, ` ${words.demoMark}`)),
-    job.damaged ? h('span', { class: 'wrong' }, job.damaged) : h('span', { class: 'due' }, h('span', { class: 'soft' }, `${jobsWords.next} `), job.next),
+    job.stop && h('span', { class: 'wrong' }, jobsWords.stop),
+    job.open_findings > 0 && h('span', { class: 'wrong' }, jobsWords.open(job.open_findings)),
+    job.question && h('span', { class: 'wrong' }, job.question),
+    h('span', { class: 'due' }, h('span', { class: 'soft' }, `${jobsWords.next} `), h('span', { class: job.due?.overdue ? 'wrong' : '' }, job.next)),
     h('span', { class: 'soft' }, where)))
 }
 

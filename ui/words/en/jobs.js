@@ -12,4 +12,12 @@ export const jobsWords = Object.freeze({
   openDemo: 'Open the demo',
   next: 'Next:',
   last: (/** @type {string} */ when) => `last worked on ${when}`,
+  open: (/** @type {number} */ n) => (n === 1 ? 'One finding is open' : `${n} findings are open`),
+  stop: 'Stop: keep out',
+  damaged: (/** @type {string} */ name) => `${name} is damaged`,
+  damagedLine: 'The other jobs are whole. Do not write into this one. First look at what is damaged; then set it aside and open its last pack, which brings back everything up to that pack. What is set aside is kept as it is.',
+  look: 'Look at what is damaged',
+  looking: 'Reading every entry and photo …',
+  aside: 'Set it aside',
+  asideDone: (/** @type {string} */ path) => `Set aside, unchanged, at ${path}. Now open its last pack here:`,
 })

@@ -1,0 +1,100 @@
+// @ts-check
+import { app, failureText } from '../bridge.js'
+import { packWords } from '../words.js'
+import { h, put } from './dom.js'
+import { size, time } from './numbers.js'
+
+/** Bytes of one part; a multiple of three, so that its text has no padding in the middle. */
+const PART = 768 * 1024
+/** A pack is a ZIP file: it begins like one. */
+const BEGINS = [0x50, 0x4b, 0x03, 0x04]
+
+/**
+ * Opens a pack from this phone's files, part by part, so that its size does not matter.
+ * @param {() => void} done after something came in
+ */
+export function packIn(done) {
+  const $answer = h('div', { role: 'status', class: 'outcome' })
+  const $input = h('input', { type: 'file', accept: '.zip,application/zip', 'aria-label': packWords.pick, onchange: () => begin() })
+  const $pick = h('label', { class: 'file' }, packWords.pick, $input)
+  const begin = async () => {
+    const file = $input.files?.[0]
+    $input.value = ''
+    if (!file) return
+    // One at a time.
+    $input.disabled = true
+    $pick.hidden = true
+    try {
+      const found = await takeIn(file, $answer)
+      put($answer, answerView(found))
+      if (found.new_job || found.added > 0 || found.photos > 0) done()
+    } catch (failure) {
+      put($answer, refusedView(failure))
+    }
+    $input.disabled = false
+    $pick.hidden = false
+  }
+  return h('section', { class: 'packin' }, h('h2', {}, packWords.open), h('p', {}, packWords.openLine), $answer, $pick)
+}
+
+/** @param {File} file @param {Element} $answer @returns {Promise<import('./types.js').Imported>} */
+async function takeIn(file, $answer) {
+  if (file.size === 0) throw said(packWords.empty(file.name))
+  const first = new Uint8Array(await file.slice(0, 4).arrayBuffer())
+  if (BEGINS.some((byte, at) => first[at] !== byte)) throw said(packWords.noPack(file.name))
+  const { free_bytes: free } = await app.room()
+  // It lies here twice for a moment: as the pack, and as what is taken in from it.
+  if (free !== null && 2 * file.size > free) throw said(packWords.tooLarge(size(2 * file.size), size(free)))
+
+  const upload = crypto.randomUUID()
+  let stopped = false
+  const $bar = h('progress', { class: 'used', max: file.size, value: 0, 'aria-label': packWords.open })
+  const $line = h('p', {})
+  const $stop = h('button', { class: 'ask', type: 'button', onclick: () => { stopped = true } }, packWords.stop)
+  put($answer, $line, $bar, $stop)
+  try {
+    for (let at = 0; at < file.size; at += PART) {
+      if (stopped) throw said(packWords.stopped)
+      $line.textContent = packWords.sending(size(at), size(file.size))
+      $bar.value = at
+      await app.packPart(upload, at, text64(new Uint8Array(await file.slice(at, at + PART).arrayBuffer())))
+    }
+    if (stopped) throw said(packWords.stopped)
+  } catch (failure) {
+    await app.forgetPack(upload).catch(() => {})
+    throw failure
+  }
+  put($answer, h('p', {}, packWords.checking), h('progress', { class: 'used', 'aria-label': packWords.checking }))
+  return app.packArrived(upload)
+}
+
+/** @param {Uint8Array} bytes */
+function text64(bytes) {
+  let binary = ''
+  for (let at = 0; at < bytes.length; at += 0x8000) binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000))
+  return btoa(binary)
+}
+
+/** @param {string} message */
+const said = (message) => ({ code: 'said', message })
+
+/** What came of a pack. @param {import('./types.js').Imported} found */
+export function answerView(found) {
+  const fork = found.left_out.length > 0
+  const some = found.added > 0 || found.photos > 0
+  const title = fork ? packWords.fork : found.new_job ? packWords.newJob : some ? packWords.merged : packWords.nothing
+  return h('div', { class: fork ? 'fork' : '' }, h('h3', { class: fork ? 'wrong' : '' }, title),
+    some && h('p', {}, packWords.came(found.added, found.photos)),
+    fork && h('p', {}, packWords.forkWhy),
+    fork && h('ul', {}, found.left_out.map((one) => h('li', {}, packWords.leftOut(one, time(one.at))))),
+    fork && h('p', { class: 'said' }, packWords.forkDo),
+    h('a', { class: 'do', href: `#${found.job}/record` }, packWords.goTo))
+}
+
+/** Why nothing was taken in, and what to do. @param {unknown} failure */
+function refusedView(failure) {
+  const { code } = /** @type {{code?: string}} */ (failure ?? {})
+  if (code === 'said') return h('p', { class: 'wrong' }, failureText(failure))
+  return h('div', { class: 'fork' }, h('h3', { class: 'wrong' }, packWords.refused),
+    code === 'no_room' ? h('p', {}, failureText(failure)) : [h('p', {}, packWords.refusedDo), h('details', { class: 'fold' }, h('summary', {}, packWords.refusedWhere), h('div', {}, h('p', {}, failureText(failure))))])
+}

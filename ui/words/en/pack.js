@@ -1,0 +1,26 @@
+// @ts-check
+/** Opening a pack that came from another phone. */
+export const packWords = Object.freeze({
+  open: 'Open a pack',
+  openLine: 'A job from another phone, or one of yours that was put away. Nothing that stands here is overwritten.',
+  pick: 'Choose the pack (.zip)',
+  sending: (/** @type {string} */ done, /** @type {string} */ all) => `Reading the pack: ${done} of ${all}`,
+  checking: 'Checking every entry and photo of the pack, then taking it in …',
+  stop: 'Stop',
+  stopped: 'Stopped. Nothing was taken in.',
+  noPack: (/** @type {string} */ name) => `${name} is no pack: a pack is one .zip file made by this app. Nothing was taken in. Look for a file whose name begins with the job’s name and ends in .zip.`,
+  empty: (/** @type {string} */ name) => `${name} is empty. Send the pack again, as a file.`,
+  tooLarge: (/** @type {string} */ needed, /** @type {string} */ free) => `The pack needs ${needed} while it is opened; ${free} are free on this phone. Make room and choose it again.`,
+  newJob: 'A new job from this pack',
+  merged: 'Joined with the job that is here',
+  nothing: 'Nothing new: all of it stood here already',
+  fork: 'Some of it does not fit what stands here',
+  came: (/** @type {number} */ entries, /** @type {number} */ photos) => `${entries === 1 ? 'One entry' : `${entries} entries`} and ${photos === 1 ? 'one photo' : `${photos} photos`} came in.`,
+  forkWhy: 'One phone went on from an older copy, or a record was changed. What stood here stands unchanged; these were left out:',
+  forkDo: 'Keep this pack file: what was left out is only in it. Ask who used the other phone, and write what you find as a note.',
+  leftOut: (/** @type {import('../../parts/types.js').LeftOut} */ one, /** @type {string} */ when) => `Entry ${one.seq} of phone ${one.device.slice(0, 8)}, ${when}: ${one.here ? 'says something else than the entry here' : 'follows one that was left out'}`,
+  refused: 'Not taken in',
+  refusedDo: 'Nothing was changed here. Ask for the pack again, sent as a file, not as a picture or through an app that repacks it. If it comes the same way again, keep it and compare it with the last seal.',
+  refusedWhere: 'What is wrong with it',
+  goTo: 'Go to this job',
+})
