@@ -9,6 +9,9 @@ const PART = 768 * 1024
 /** A pack is a ZIP file: it begins like one. */
 const BEGINS = [0x50, 0x4b, 0x03, 0x04]
 
+/** Codes of failures that lie in what the pack holds. */
+const OF_THE_PACK = ['pack_changed', 'foreign', 'body', 'correction', 'other_job', 'pack_too_large']
+
 /**
  * Opens a pack from this phone's files, part by part, so that its size does not matter.
  * @param {() => void} done after something came in
@@ -93,8 +96,9 @@ export function answerView(found) {
 
 /** Why nothing was taken in, and what to do. @param {unknown} failure */
 function refusedView(failure) {
-  const { code } = /** @type {{code?: string}} */ (failure ?? {})
-  if (code === 'said') return h('p', { class: 'wrong' }, failureText(failure))
+  const { code = '' } = /** @type {{code?: string}} */ (failure ?? {})
+  // The pack itself is at fault only where the check of it says so.
+  if (!OF_THE_PACK.includes(code)) return h('p', { class: 'wrong' }, failureText(failure))
   return h('div', { class: 'fork' }, h('h3', { class: 'wrong' }, packWords.refused),
-    code === 'no_room' ? h('p', {}, failureText(failure)) : [h('p', {}, packWords.refusedDo), h('details', { class: 'fold' }, h('summary', {}, packWords.refusedWhere), h('div', {}, h('p', {}, failureText(failure))))])
+    h('p', {}, packWords.refusedDo), h('details', { class: 'fold' }, h('summary', {}, packWords.refusedWhere), h('div', {}, h('p', {}, failureText(failure)))))
 }
