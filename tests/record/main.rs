@@ -32,3 +32,4 @@ mod photos;
 mod photos_kept;
 mod seal;
 mod tamper;
+mod watch;

@@ -9,6 +9,7 @@ mod commands;
 mod hand;
 mod kept;
 mod opens;
+mod record;
 mod refused;
 mod stage;
 mod start;

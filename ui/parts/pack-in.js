@@ -1,6 +1,6 @@
 // @ts-check
 import { app, failureText } from '../bridge.js'
-import { packWords } from '../words.js'
+import { packWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { size, time } from './numbers.js'
 
@@ -100,5 +100,5 @@ function refusedView(failure) {
   // The pack itself is at fault only where the check of it says so.
   if (!OF_THE_PACK.includes(code)) return h('p', { class: 'wrong' }, failureText(failure))
   return h('div', { class: 'fork' }, h('h3', { class: 'wrong' }, packWords.refused),
-    h('p', {}, packWords.refusedDo), h('details', { class: 'fold' }, h('summary', {}, packWords.refusedWhere), h('div', {}, h('p', {}, failureText(failure)))))
+    h('p', {}, packWords.refusedDo), h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, packWords.refusedWhere), h('div', {}, h('p', {}, failureText(failure)))))
 }

@@ -196,6 +196,13 @@ fn last_corrections(all: &[Entry]) -> HashMap<Hash, Hash> {
         roots.insert(entry.hash, root);
         last.insert(root, entry.hash);
     }
+    // A correction that was corrected again points on as well.
+    let between: Vec<(Hash, Hash)> = roots
+        .iter()
+        .filter_map(|(between, root)| Some((*between, *last.get(root)?)))
+        .filter(|(between, newest)| between != newest)
+        .collect();
+    last.extend(between);
     last
 }
 

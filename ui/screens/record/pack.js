@@ -4,7 +4,7 @@ import { h, put } from '../../parts/dom.js'
 import { size } from '../../parts/numbers.js'
 import { shareButton } from '../../parts/share.js'
 import { site } from '../../parts/site.js'
-import { photoWords, recordWords } from '../../words.js'
+import { photoWords, recordWords, words } from '../../words.js'
 
 const LOOK_MS = 200
 
@@ -46,7 +46,7 @@ export function packPart(id, again) {
 /** @param {import('../../parts/types.js').Packed} made */
 function madeView(made) {
   return [h('p', {}, h('strong', {}, recordWords.made), ' ', recordWords.madeLine(made, size(made.bytes))),
-    made.seal && h('p', { class: 'sealcode' }, made.seal),
+    made.seal && h('p', {}, recordWords.lastSeal(made.seal)),
     made.not_chosen > 0 && h('p', {}, recordWords.notChosen(made.not_chosen)),
     made.missing.length > 0 && h('p', { class: 'wrong' }, recordWords.packMissing, ' ', made.missing.join(', ')),
     shareButton(recordWords.where, recordWords.pack, () => made.path)]
@@ -82,7 +82,7 @@ function choiceOf() {
     $count.hidden = Boolean($from.value || $to.value)
   }
   for (const $day of [$from, $to]) $day.addEventListener('input', count)
-  const $view = h('details', { class: 'fold' }, h('summary', {}, recordWords.choose), h('div', {}, all.length === 0 ? h('p', {}, recordWords.none) : [
+  const $view = h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, recordWords.choose), h('div', {}, all.length === 0 ? h('p', {}, recordWords.none) : [
     h('div', { class: 'pair' }, h('div', { class: 'field' }, $fromLabel, $from), h('div', { class: 'field' }, $toLabel, $to)), $about, $kinds, $count],
     h('div', { class: 'marks one' }, h('label', {}, $place, recordWords.place)), h('p', { class: 'hint' }, recordWords.placeHint)))
   return { $view, read }

@@ -4,7 +4,7 @@ import { drawing, h, put } from '../../parts/dom.js'
 import { time } from '../../parts/numbers.js'
 import { shareButton } from '../../parts/share.js'
 import { site } from '../../parts/site.js'
-import { recordWords } from '../../words.js'
+import { recordWords, words } from '../../words.js'
 
 /** Giving a seal away, and those that were given. @param {string} id @param {() => void} again */
 export function sealPart(id, again) {
@@ -12,7 +12,7 @@ export function sealPart(id, again) {
   const $given = h('div', {})
   const list = async () => {
     const given = await app.seals(id)
-    put($given, given.length > 0 && h('details', { class: 'fold' }, h('summary', {}, `${recordWords.seals}: ${given.length}`), h('div', {}, h('ul', { class: 'seals' },
+    put($given, given.length > 0 && h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, `${recordWords.seals}: ${given.length}`), h('div', {}, h('ul', { class: 'seals' },
       given.map((one) => h('li', {}, h('span', { class: 'sealcode' }, one.code), ' ', `${time(one.at)}, ${recordWords.sealRow(one.entries)}`))))))
   }
   const give = async () => {

@@ -32,5 +32,5 @@ export function awayPart(id) {
     }
   }
   const $do = h('button', { class: 'ask', type: 'button', onclick: away }, recordWords.awayDo)
-  return h('details', { class: 'fold' }, h('summary', {}, recordWords.away), h('div', {}, h('p', {}, recordWords.awayWhy), $do, $said))
+  return h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, recordWords.away), h('div', {}, h('p', {}, recordWords.awayWhy), $do, $said))
 }
