@@ -3,6 +3,7 @@
 
 use crate::hand::Hand;
 use crate::stage::{Stage, play, until};
+use jpeg_encoder::{ColorType, Encoder};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -143,15 +144,15 @@ fn a_pack_that_tells_another_story_is_shown_and_overwrites_nothing() {
             let hand = stage.open().await;
             begin(&hand, "Fork").await;
             hand.close().await;
-            // The whole installation is copied, as a phone's backup would, and both go on.
-            copied(&data(&stage), &copy);
+            // The jobs are put back from an older copy behind the app's back, and written on.
+            copied(&data(&stage).join("jobs"), &copy);
             let hand = stage.open().await;
             hand.press("Fork").await;
             to_record(&hand).await;
             keep_note(&hand, "one story").await;
             pack_to(&hand, &other).await;
             hand.close().await;
-            let here = data(&stage);
+            let here = data(&stage).join("jobs");
             until("the app is closed", || std::fs::remove_dir_all(&here).is_ok());
             copied(&copy, &here);
             let hand = stage.open().await;
@@ -249,7 +250,26 @@ fn a_correction_shows_both_sayings_and_a_seal_given_fits_the_pack() {
             hand.see("Where to keep it").await;
             hand.press("Seals given: 1").await;
             hand.see("covers 3 entries").await;
-            hand.press("Leave the place").await;
+            let (wide, close) = (shared.path().join("wide.jpg"), shared.path().join("close.jpg"));
+            for (file, kind, width) in [(&wide, "All of it", 64), (&close, "Close up", 48)] {
+                Encoder::new_file(file, 90)
+                    .unwrap()
+                    .encode(&vec![120; usize::from(width) * 32 * 3], width, 32, ColorType::Rgb)
+                    .unwrap();
+                hand.answer("How close is the next photo?", kind).await;
+                hand.upload("Add a photo from this device", file).await;
+                let name = file.file_name().unwrap().to_string_lossy().into_owned();
+                let taken =
+                    "return window.__TAURI__ && document.querySelectorAll('.photobox figure').length === arguments[0]";
+                let count = if name == "wide.jpg" { 1 } else { 2 };
+                hand.wait(&format!("{name} is kept"), taken, json!(count)).await;
+            }
+            hand.see("Lay a ruler, or a coin").await;
+            hand.press("Choose the photos").await;
+            hand.see("All 2 photos go in").await;
+            hand.press("All of it").await;
+            hand.see("1 of 2 photos go in").await;
+            hand.press("Leave the place out").await;
             pack_to(&hand, &pack).await;
             hand.close().await;
             let verify = Command::new(env!("CARGO_BIN_EXE_upstay"))
@@ -259,6 +279,15 @@ fn a_correction_shows_both_sayings_and_a_seal_given_fits_the_pack() {
             let answer = String::from_utf8_lossy(&verify.stdout);
             assert_eq!(verify.status.code(), Some(0), "{answer}");
             assert!(answer.contains("nothing before this seal was changed"), "{answer}");
+            let mut zip = zip::ZipArchive::new(std::fs::File::open(&pack).unwrap()).unwrap();
+            let names: Vec<String> = (0..zip.len())
+                .map(|at| zip.by_index(at).unwrap().name().unwrap().into_owned())
+                .collect();
+            let photos: Vec<&String> = names.iter().filter(|name| name.starts_with("photos/")).collect();
+            assert!(
+                photos.len() == 1 && photos.iter().all(|name| name.contains("detail")),
+                "{names:?}"
+            );
         },
     );
 }

@@ -6,9 +6,9 @@ import { jobsWords } from '../../words.js'
 
 /**
  * A job that does not hold together: what is damaged, what is whole, what to do.
- * @param {any} job @param {() => void} again
+ * @param {any} job
  */
-export function damagedView(job, again) {
+export function damagedView(job) {
   const $found = h('div', { role: 'status' })
   const look = async () => {
     put($found, h('p', {}, jobsWords.looking))
@@ -17,7 +17,8 @@ export function damagedView(job, again) {
   const aside = async () => {
     try {
       const path = await app.setAside(job.id)
-      $own.replaceChildren(h('p', { class: 'said' }, jobsWords.asideDone(path)), packIn(again))
+      // The list stays as it is, so that the answer below does too.
+      $own.replaceChildren(h('p', { class: 'said' }, jobsWords.asideDone(path)), packIn(() => {}))
     } catch (failure) { put($found, h('p', { class: 'wrong' }, failureText(failure))) }
   }
   const $own = h('div', {}, h('p', { class: 'wrong' }, job.damaged ?? job.faults), h('p', {}, jobsWords.damagedLine), $found,

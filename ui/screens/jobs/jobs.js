@@ -21,7 +21,7 @@ export async function jobsScreen($main) {
     try {
       const { jobs } = await app.jobs()
       const whole = jobs.filter((job) => !isDamaged(job))
-      put($list, whole.length > 0 && h('ul', { class: 'jobs' }, whole.map(jobView)), jobs.filter(isDamaged).map((job) => damagedView(job, list)))
+      put($list, whole.length > 0 && h('ul', { class: 'jobs' }, whole.map(jobView)), jobs.filter(isDamaged).map(damagedView))
     } catch (failure) { fail(failure) }
   }
   await list()

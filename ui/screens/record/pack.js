@@ -52,8 +52,24 @@ function madeView(made) {
     shareButton(recordWords.where, recordWords.pack, () => made.path)]
 }
 
-/** Which photos go in: all, unless somebody chooses. */
+/** Which photos go in: all, unless somebody chooses. The choice is laid out when it is opened, from the photos there are then. */
 function choiceOf() {
+  /** @type {() => any} */
+  let read = () => ({})
+  let laid = -1
+  const $in = h('div', {})
+  const lay = () => {
+    if (laid === site.photos.length) return
+    laid = site.photos.length
+    const { $parts, read: own } = choiceView()
+    put($in, $parts)
+    read = own
+  }
+  const $view = h('details', { class: 'fold', ontoggle: lay }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, recordWords.choose), $in)
+  return { $view, read: () => read() }
+}
+
+function choiceView() {
   const all = site.photos
   const abouts = [...new Set(all.map((photo) => photo.about))].sort()
   const marks = (/** @type {string} */ name, /** @type {readonly (readonly string[])[]} */ options) => h('fieldset', { class: 'field' }, h('legend', {}, name), h('div', { class: 'marks' },
@@ -82,8 +98,7 @@ function choiceOf() {
     $count.hidden = Boolean($from.value || $to.value)
   }
   for (const $day of [$from, $to]) $day.addEventListener('input', count)
-  const $view = h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, recordWords.choose), h('div', {}, all.length === 0 ? h('p', {}, recordWords.none) : [
-    h('div', { class: 'pair' }, h('div', { class: 'field' }, $fromLabel, $from), h('div', { class: 'field' }, $toLabel, $to)), $about, $kinds, $count],
-    h('div', { class: 'marks one' }, h('label', {}, $place, recordWords.place)), h('p', { class: 'hint' }, recordWords.placeHint)))
-  return { $view, read }
+  const $parts = [all.length === 0 ? h('p', {}, recordWords.none) : [h('div', { class: 'pair' }, h('div', { class: 'field' }, $fromLabel, $from), h('div', { class: 'field' }, $toLabel, $to)), $about, $kinds, $count],
+    h('div', { class: 'marks one' }, h('label', {}, $place, recordWords.place)), h('p', { class: 'hint' }, recordWords.placeHint)]
+  return { $parts, read }
 }
