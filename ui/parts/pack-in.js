@@ -36,6 +36,7 @@ export function packIn(done) {
     }
     $input.disabled = false
     $pick.hidden = false
+    $answer.scrollIntoView({ block: 'nearest' })
   }
   return h('section', { class: 'packin' }, h('h2', {}, packWords.open), h('p', {}, packWords.openLine), $answer, $pick)
 }
