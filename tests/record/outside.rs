@@ -7,11 +7,11 @@ use std::process::{Command, Output};
 
 use serde_json::Value;
 use tempfile::TempDir;
-use upstay_lib::record::Hash;
+use upstay_lib::record::{Hash, Kind, NewEntry};
 use upstay_lib::seal;
 
 use crate::browser::{Browser, there};
-use crate::make::{at, job, note};
+use crate::make::{at, job, note, round};
 
 /// What a program says; `None` where it is not installed.
 fn run(folder: &Path, program: &str, words: &[&str]) -> Option<Output> {
@@ -137,6 +137,52 @@ fn the_report_holds_caution_props_and_photos_on_paper() {
             .collect();
         assert_eq!(objects.len(), photos.len(), "{listed}");
     }
+}
+
+/// The table of rounds as a reader of such tables sees it: the caution, a heading, and rows of one length.
+#[test]
+fn the_rounds_open_in_another_program() {
+    let (_data, _jobs, mut store) = job();
+    round(&mut store, 0);
+    let first = round(&mut store, 3 * 1440);
+    let body = first.body.clone();
+    let corrected = NewEntry::new(Kind::RoundDone, body).correcting(first.hash);
+    store.append_many(at(3 * 1440 + 1), vec![corrected], None).unwrap();
+    let out = TempDir::new().unwrap();
+    let made = crate::make::pack(&mut store, out.path(), 5 * 1440);
+    let name = made.path.to_string_lossy().into_owned();
+    let script = "import csv,io,json,sys,zipfile\n\
+                  text=zipfile.ZipFile(sys.argv[1]).read('rounds.csv').decode('utf-8')\n\
+                  print(json.dumps(list(csv.reader(io.StringIO(text,newline='')))))";
+    let Some(said) = run(out.path(), "python3", &["-c", script, &name]) else {
+        return;
+    };
+    let rows: Vec<Vec<String>> = serde_json::from_str(&well(&said)).unwrap();
+    let head = rows
+        .iter()
+        .position(|row| row.first().is_some_and(|cell| cell == "at"))
+        .unwrap();
+    assert!(head > 0, "the caution stands before the heading");
+    let (width, body) = (rows[head].len(), &rows[head + 1..]);
+    assert!(body.iter().all(|row| row.len() == width), "{rows:?}");
+    let missing: Vec<&str> = body
+        .iter()
+        .filter(|row| row.last().is_some_and(|cell| cell == "missing"))
+        .map(|row| row[0].as_str())
+        .collect();
+    // Rounds on 2 and 5 March, the pack on the 7th, whose own day is not over.
+    assert_eq!(missing, ["2026-03-03", "2026-03-04", "2026-03-06"]);
+    let column = rows[head].iter().position(|cell| cell == "corrects").unwrap();
+    let corrects = body.iter().filter(|row| row[column] == first.hash.short()).count();
+    assert_eq!(
+        corrects, 2,
+        "both readings of the corrected round name what they correct"
+    );
+    let prop = rows[head].iter().position(|cell| cell == "prop").unwrap();
+    assert!(
+        body.iter().any(|row| row[prop].starts_with("'=1+1")),
+        "a formula stays text"
+    );
 }
 
 /// The square code is drawn by a browser and read by a reader of such codes.

@@ -101,6 +101,7 @@ fn photo(number: u32, about: &str) -> PhotoPart {
             "taken 2026-03-03 07:41 +00:00 by its own data".to_owned(),
             "received 2026-03-03 07:42, 61 s later".to_owned(),
         ],
+        in_pack: true,
         mark: number.is_multiple_of(3).then(|| "came from elsewhere".to_owned()),
         view: Some(jpeg(number)),
     }

@@ -24,7 +24,8 @@ pub struct Choice {
 impl Choice {
     /// The photos of this choice, by what they show as last corrected. A photo added several times is in it if one of
     /// those times is.
-    pub(super) fn photos(&self, entries: &[Entry]) -> HashSet<Hash> {
+    #[must_use]
+    pub fn photos(&self, entries: &[Entry]) -> HashSet<Hash> {
         let taken = entries.iter().filter(|entry| entry.kind == Kind::PhotoTaken);
         as_corrected(taken.cloned().collect())
             .iter()

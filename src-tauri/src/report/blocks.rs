@@ -43,6 +43,8 @@ impl Cell {
     }
 }
 
+/// Lists of a document that is to keep to a page or two.
+const COMPACT: Style = Style(Weight::Regular, 7.6, Colour::Ink);
 const SMALL: f32 = 8.5;
 const PAD: f32 = 4.0;
 const GAP: f32 = 12.0;
@@ -55,24 +57,32 @@ impl Sheet<'_> {
     pub fn heading(&mut self, level: u16, words: &str) {
         let size = match level {
             1 => 15.0,
+            2 if self.compact => 10.0,
             2 => 11.5,
             _ => TEXT + 0.5,
         };
         let style = Style(Weight::Bold, size, Colour::Ink);
         let lines = self.lines(words, style, MEASURE);
-        self.need(size * LEAD * lines.iter().fold(0.0, |sum, _| sum + 1.0) + 60.0);
-        self.y += if level == 1 { 16.0 } else { 10.0 };
-        if level < 3 {
-            self.rule(if level == 1 { 1.5 } else { 0.5 }, Colour::Ink);
-            self.y += 6.0;
-        }
-        let title: String = self.fonts.shown(words).chars().take(200).collect();
-        if level == 1 {
-            self.outline.push((title.clone(), self.page(), self.y));
-        }
-        let node = self.node(Role::Heading(level, title), None);
-        self.set(&lines, style, MARGIN, Some(node));
-        self.y += 3.0;
+        let under = if self.compact { 34.0 } else { 60.0 };
+        self.need(size * LEAD * count(lines.len()) + under);
+        self.holding(|sheet| {
+            sheet.y += match (level, sheet.compact) {
+                (1, false) => 16.0,
+                (_, false) => 10.0,
+                (_, true) => 3.0,
+            };
+            if level < 3 {
+                sheet.rule(if level == 1 { 1.5 } else { 0.5 }, Colour::Ink);
+                sheet.y += if sheet.compact { 2.0 } else { 6.0 };
+            }
+            let title: String = sheet.fonts.shown(words).chars().take(200).collect();
+            if level == 1 {
+                sheet.outline.push((title.clone(), sheet.page(), sheet.y));
+            }
+            let node = sheet.node(Role::Heading(level, title), None);
+            sheet.set(&lines, style, MARGIN, Some(node));
+            sheet.y += 3.0;
+        });
     }
 
     /// Sets lines one under the other, turning pages.
@@ -104,19 +114,17 @@ impl Sheet<'_> {
             return;
         }
         let list = self.node(Role::List, None);
+        let style = if self.compact { COMPACT } else { RUNNING };
         for item in items {
-            let lines = self.lines(item.as_ref(), RUNNING, MEASURE - 14.0);
-            self.need(TEXT * LEAD);
+            let lines = self.lines(item.as_ref(), style, MEASURE - 14.0);
+            self.need(style.1 * LEAD);
             let node = self.node(Role::Item, Some(list));
             let label = self.node(Role::Label, Some(node));
             let body = self.node(Role::Body, Some(node));
-            let baseline = self.y + TEXT * LEAD * 0.74;
-            self.put(
-                Shape::Text(MARGIN + 2.0, baseline, RUNNING, "– ".to_owned()),
-                Some(label),
-            );
-            self.set(&lines, RUNNING, MARGIN + 14.0, Some(body));
-            self.y += 1.5;
+            let baseline = self.y + style.1 * LEAD * 0.74;
+            self.put(Shape::Text(MARGIN + 2.0, baseline, style, "– ".to_owned()), Some(label));
+            self.set(&lines, style, MARGIN + 14.0, Some(body));
+            self.y += if self.compact { 0.5 } else { 1.5 };
         }
         self.y += 3.0;
     }

@@ -41,7 +41,11 @@ pub fn cover(sheet: &mut Sheet<'_>, model: &ReportModel) {
     sheet.list(&reasons(proposal, "reasons"));
     sheet.heading(2, "Caution");
     sheet.paragraph(&model.caution, Style(Weight::Bold, 11.0, Colour::Oxide));
-    sheet.list(&texts(proposal, "cautions"));
+    let further: Vec<String> = texts(proposal, "cautions")
+        .into_iter()
+        .filter(|caution| *caution != model.caution)
+        .collect();
+    sheet.list(&further);
     sheet.heading(2, "Seal");
     match &model.seal {
         Some(seal) => {
@@ -51,6 +55,9 @@ pub fn cover(sheet: &mut Sheet<'_>, model: &ReportModel) {
         None if model.demo => sheet.paragraph("The demo seals nothing.", RUNNING),
         None => sheet.paragraph("No seal was given.", RUNNING),
     }
+    sheet.list(model.question.as_slice());
+    let open = model.findings.iter().filter(|finding| finding.open).count();
+    let waits = model.stops.iter().filter(|stop| stop.said.is_empty()).count();
     sheet.heading(2, "What is in here");
     sheet.list(&[
         format!("{} rounds", model.rounds.len()),
@@ -60,7 +67,20 @@ pub fn cover(sheet: &mut Sheet<'_>, model: &ReportModel) {
             0 => "no day without a round is known".to_owned(),
             _ => format!("days without a round: {}", model.missing_days.join(", ")),
         },
+        format!("{} findings, {open} of them open", model.findings.len()),
+        match waits {
+            0 => "no stop waits for its yes".to_owned(),
+            _ => format!("{waits} stops still wait for their yes"),
+        },
     ]);
+    sheet.heading(2, "What is left out");
+    if model.left_out.is_empty() {
+        sheet.paragraph(
+            "Nothing: the pack holds the whole record and every photo named in it.",
+            RUNNING,
+        );
+    }
+    sheet.list(&model.left_out);
     sheet.heading(1, "The wall as described");
     if model.wall.is_empty() {
         sheet.paragraph("The wall was not described.", RUNNING);

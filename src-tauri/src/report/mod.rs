@@ -5,8 +5,12 @@
 //! page; a demo says DEMO across every page. What the fonts lack is shown as an escaped code point, never dropped.
 
 mod blocks;
+mod changes;
+mod checks;
 mod cover;
+mod curves;
 mod draw;
+mod findings;
 mod fonts;
 mod lines;
 mod model;
@@ -15,10 +19,17 @@ mod pictures;
 mod plates;
 mod proposal;
 mod record;
+mod rounds;
 mod sheet;
+mod stops;
 mod values;
+mod words;
 
-pub use model::{BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
+pub use model::{
+    BriefModel, CorrectionPart, CurvePart, EntryLine, FindingPart, ImportPart, PermitPart, PhotoPart, ReportModel,
+    RoundPart, SealLine, Sketch, StopPart,
+};
+pub use words::{group_words, in_words, when};
 
 use fonts::Fonts;
 use sheet::{RUNNING, SOFT, Sheet};
@@ -56,12 +67,19 @@ impl ReportError {
 /// [`ReportError`] if a sketch is not a drawing or the writer refuses.
 pub fn report_pdf(model: &ReportModel) -> Result<Vec<u8>, ReportError> {
     let fonts = Fonts::new()?;
-    let drawings = pictures::drawings(&model.sketches, &fonts)?;
+    // Sketches first, curves behind them: both are drawn by their place in one list.
+    let curves = model.curves.iter().map(|curve| &curve.sketch);
+    let drawings = pictures::drawings(model.sketches.iter().chain(curves), &fonts)?;
     let pictures = pictures::pictures(&model.photos);
     let mut sheet = Sheet::new(&fonts, &model.caution);
+    let sketches = drawings.get(..model.sketches.len()).unwrap_or_default();
     cover::cover(&mut sheet, model);
-    proposal::proposal(&mut sheet, model, &drawings);
-    record::rounds(&mut sheet, model, &pictures);
+    proposal::proposal(&mut sheet, model, sketches);
+    stops::stops(&mut sheet, model, &pictures);
+    rounds::rounds(&mut sheet, model, &pictures);
+    findings::findings(&mut sheet, model, &pictures);
+    curves::curves(&mut sheet, model, &drawings);
+    changes::changes(&mut sheet, model);
     record::entries(&mut sheet, model);
     plates::photo_index(&mut sheet, &model.photos, &pictures);
     record::by_hand(&mut sheet);
@@ -86,20 +104,22 @@ pub fn report_pdf(model: &ReportModel) -> Result<Vec<u8>, ReportError> {
 /// As [`report_pdf`].
 pub fn brief_pdf(model: &BriefModel) -> Result<Vec<u8>, ReportError> {
     let fonts = Fonts::new()?;
-    let drawings = pictures::drawings(&model.sketches, &fonts)?;
+    let drawings = pictures::drawings(model.sketches.iter(), &fonts)?;
     let pictures = pictures::pictures(&model.photos);
     let mut sheet = Sheet::new(&fonts, &model.caution);
+    // One or two pages to send.
+    sheet.compact = true;
     sheet.heading(1, &model.title);
     sheet.paragraph(&format!("{}, {}", model.job_name, model.place), RUNNING);
     sheet.paragraph(&format!("Made {}", model.made_at), SOFT);
     for (heading, lines) in &model.sections {
         sheet.heading(2, heading);
-        sheet.list(lines);
+        let lines: Vec<String> = lines.iter().map(|line| in_words(line)).collect();
+        sheet.list(&lines);
     }
-    proposal::sketches(&mut sheet, &drawings);
-    if !model.photos.is_empty() {
-        sheet.heading(2, "Photos");
-        plates::plates(&mut sheet, &model.photos, &pictures);
+    if !(drawings.is_empty() && model.photos.is_empty()) {
+        sheet.heading(2, "Drawings and photos");
+        plates::mixed(&mut sheet, &drawings, &model.photos, &pictures);
     }
     let title: String = fonts
         .shown(&format!("{}: {}", model.title, model.job_name))

@@ -32,10 +32,116 @@ pub struct ReportModel {
     pub rounds: Vec<RoundPart>,
     /// Days without a round while the wall was held, as dates.
     pub missing_days: Vec<String>,
+    /// Stops of the order of work, papers first, each with who said yes.
+    pub stops: Vec<StopPart>,
+    /// Permits given, oldest first.
+    pub permits: Vec<PermitPart>,
+    /// Engineers' answers as they were written down, oldest first.
+    pub answers: Vec<String>,
+    /// That two proposals stand beside each other, in words.
+    pub question: Option<String>,
+    /// Findings in the order they were opened.
+    pub findings: Vec<FindingPart>,
+    /// Curves of the readings.
+    pub curves: Vec<CurvePart>,
+    /// What the curves say, in words.
+    pub curve_words: Vec<String>,
+    /// Limits of the curves, each once.
+    pub curve_limits: Vec<String>,
+    /// Places where a phone's clock was moved, one sentence each.
+    pub clock: Vec<String>,
+    /// Corrections, oldest first.
+    pub corrections: Vec<CorrectionPart>,
+    /// Packs taken in, oldest first.
+    pub imports: Vec<ImportPart>,
+    /// What this pack or this report does not hold, one sentence each.
+    pub left_out: Vec<String>,
     /// Entries of the record, oldest first.
     pub entries: Vec<EntryLine>,
     /// Photos, by number.
     pub photos: Vec<PhotoPart>,
+}
+
+/// A stop of the order of work.
+#[derive(Clone, Debug, Default)]
+pub struct StopPart {
+    /// Group of the order it belongs to, as the contract names it; `papers` for papers and people.
+    pub group: String,
+    /// Number of its step.
+    pub step: String,
+    /// What it asks.
+    pub asks: String,
+    /// Who is to say yes.
+    pub who: String,
+    /// When it is asked.
+    pub when: String,
+    /// Where the rule comes from and how that was seen.
+    pub source: String,
+    /// Who said yes and when; empty while it waits.
+    pub said: Vec<String>,
+    /// Numbers of the photos taken for it.
+    pub photos: Vec<u32>,
+}
+
+/// A permit.
+#[derive(Clone, Debug, Default)]
+pub struct PermitPart {
+    /// What it permits.
+    pub title: String,
+    /// Who gave it and when, and whether that person set out.
+    pub given: String,
+    /// Why it no longer counts; empty while it stands.
+    pub lapsed: Vec<String>,
+}
+
+/// A finding with what was done about it.
+#[derive(Clone, Debug, Default)]
+pub struct FindingPart {
+    /// What was found, in one sentence.
+    pub words: String,
+    /// When, by whom.
+    pub at: String,
+    /// Whether it still stands.
+    pub open: bool,
+    /// What it waits for, or when it was closed.
+    pub state: String,
+    /// What it means and what to do.
+    pub means: Vec<String>,
+    /// Repairs, and later rounds that found the same, one sentence each.
+    pub story: Vec<String>,
+    /// Numbers of its photos.
+    pub photos: Vec<u32>,
+}
+
+/// A curve.
+#[derive(Clone, Debug, Default)]
+pub struct CurvePart {
+    /// The drawing with its title.
+    pub sketch: Sketch,
+    /// What it says in one sentence.
+    pub words: String,
+    /// Whether it stops the job.
+    pub stops: bool,
+}
+
+/// A correction.
+#[derive(Clone, Debug, Default)]
+pub struct CorrectionPart {
+    /// When, which entry corrects which.
+    pub title: String,
+    /// What stood there before, and what stands now: what it is about, old, new.
+    pub changes: Vec<[String; 3]>,
+}
+
+/// A pack taken in.
+#[derive(Clone, Debug, Default)]
+pub struct ImportPart {
+    /// When.
+    pub at: String,
+    /// What came in.
+    pub words: String,
+    /// Entries that were left out, one sentence each.
+    pub left_out: Vec<String>,
 }
 
 /// A seal as shown to the user.
@@ -99,6 +205,8 @@ pub struct PhotoPart {
     pub about: String,
     /// Group, portrait or detail.
     pub kind: String,
+    /// Whether the file is in the pack.
+    pub in_pack: bool,
     /// Capture time and other times with their sources, one sentence each.
     pub times: Vec<String>,
     /// Mark, such as "came from elsewhere".

@@ -1,9 +1,10 @@
 //! One option in full: what it is made of, what each part carries and is good for, and where that comes from.
 
 use super::blocks::{Cell, Column};
+use super::checks::{checks, decides};
 use super::sheet::{RUNNING, STRONG, Sheet};
-use super::values::{figure, number, rows, shown, text, texts, used};
-use calc::brief::check_words;
+use super::values::{figure, number, reasons, rows, shown, text, texts, used};
+use super::words::{in_words, prop_words, titled};
 use serde_json::Value;
 
 /// Everything of one option: needles, props, feet, bracing, checks, parts.
@@ -17,6 +18,47 @@ pub fn option(sheet: &mut Sheet<'_>, option: &Value) {
         ),
         STRONG,
     );
+    needles(sheet, option);
+    brackets(sheet, option);
+    if !rows(option, "props").is_empty() {
+        sheet.heading(2, "Props");
+        props(sheet, rows(option, "props"));
+    }
+    feet(sheet, option, "Feet");
+    bracing(sheet, option);
+    floor_lines(sheet, option);
+    sheet.heading(2, "Checks");
+    checks(sheet, rows(option, "checks"));
+    let lost = reasons(option, "one_lost");
+    if !lost.is_empty() {
+        sheet.heading(2, "If one is lost");
+        sheet.list(&lost);
+    }
+    let parts: Vec<Vec<Cell>> = rows(option, "parts")
+        .iter()
+        .map(|part| {
+            vec![
+                Cell::new(titled(&text(part, "what"))),
+                Cell::new(text(part, "count")),
+                Cell::new(figure(part, "mass_kg", 0, "kg")),
+            ]
+        })
+        .collect();
+    if !parts.is_empty() {
+        sheet.heading(2, "Parts list");
+        sheet.table(
+            &[
+                Column("Part", 0.64, false),
+                Column("count", 0.16, true),
+                Column("weight of one", 0.2, true),
+            ],
+            &parts,
+        );
+    }
+}
+
+/// Where the needles stand.
+pub fn needles(sheet: &mut Sheet<'_>, option: &Value) {
     let needles: Vec<Vec<Cell>> = rows(option, "needles")
         .iter()
         .map(|needle| {
@@ -41,58 +83,6 @@ pub fn option(sheet: &mut Sheet<'_>, option: &Value) {
             Column("carries", 0.14, true),
         ];
         sheet.table(&columns, &needles);
-    }
-    brackets(sheet, option);
-    sheet.heading(2, "Props");
-    props(sheet, rows(option, "props"));
-    feet(sheet, option);
-    bracing(sheet, option);
-    for line in rows(option, "floor_lines") {
-        let needed = line.get("needed").and_then(Value::as_bool) == Some(true);
-        sheet.heading(
-            3,
-            &format!(
-                "Floor {}, {}: {}",
-                text(line, "floor"),
-                text(line, "side"),
-                if needed {
-                    "its own line of props"
-                } else {
-                    "no line of its own"
-                }
-            ),
-        );
-        sheet.paragraph(&text(line, "why"), RUNNING);
-        props(sheet, rows(line, "props"));
-        checks(sheet, rows(line, "checks"));
-    }
-    sheet.heading(2, "Checks");
-    checks(sheet, rows(option, "checks"));
-    let lost: Vec<String> = rows(option, "one_lost").iter().map(|one| text(one, "words")).collect();
-    if !lost.is_empty() {
-        sheet.heading(2, "If one is lost");
-        sheet.list(&lost);
-    }
-    let parts: Vec<Vec<Cell>> = rows(option, "parts")
-        .iter()
-        .map(|part| {
-            vec![
-                Cell::new(text(part, "what")),
-                Cell::new(text(part, "count")),
-                Cell::new(figure(part, "mass_kg", 0, "kg")),
-            ]
-        })
-        .collect();
-    if !parts.is_empty() {
-        sheet.heading(2, "Parts list");
-        sheet.table(
-            &[
-                Column("Part", 0.64, false),
-                Column("count", 0.16, true),
-                Column("weight of one", 0.2, true),
-            ],
-            &parts,
-        );
     }
 }
 
@@ -126,14 +116,65 @@ fn brackets(sheet: &mut Sheet<'_>, option: &Value) {
     sheet.table(&columns, &cells);
 }
 
-fn props(sheet: &mut Sheet<'_>, props: &[Value]) {
+/// Floors held apart from the wall: how each line is set up, its props and feet; and why the others need none.
+fn floor_lines(sheet: &mut Sheet<'_>, option: &Value) {
+    for line in rows(option, "floor_lines") {
+        let needed = line.get("needed").and_then(Value::as_bool) == Some(true);
+        let name = format!("Floor {}, {}", text(line, "floor"), text(line, "side"));
+        let says = if needed {
+            "its own line of props"
+        } else {
+            "no line of its own"
+        };
+        sheet.heading(2, &format!("{name}: {says}"));
+        sheet.paragraph(&in_words(&text(line, "why")), RUNNING);
+        if !needed {
+            continue;
+        }
+        let mut facts = Vec::new();
+        if let Some(header) = line.get("header").and_then(Value::as_str) {
+            facts.push(format!(
+                "Header {header}, {} long, its axis {} from the wall's face, on {} props {} apart.",
+                figure(line, "length_m", 2, "m"),
+                figure(line, "distance_mm", 0, "mm"),
+                rows(line, "props").len(),
+                figure(line, "spacing_m", 2, "m")
+            ));
+        } else {
+            facts.push("No header was found that holds this floor.".to_owned());
+        }
+        facts.push(format!(
+            "{} stand on it; {} of the floor are off the needles because of it.",
+            figure(line, "load_kn", 1, "kN"),
+            figure(line, "takes_kn", 1, "kN")
+        ));
+        sheet.list(&facts);
+        let way = texts(line, "way");
+        if !way.is_empty() {
+            sheet.heading(3, "How it is set up");
+            sheet.list(&way);
+        }
+        if !rows(line, "props").is_empty() {
+            sheet.heading(3, &format!("Props of {name}"));
+            props(sheet, rows(line, "props"));
+        }
+        feet(sheet, line, &format!("Feet of {name}"));
+        if !rows(line, "checks").is_empty() {
+            sheet.heading(3, &format!("Checks of {name}"));
+            checks(sheet, rows(line, "checks"));
+        }
+    }
+}
+
+/// Props, what each carries and is good for.
+pub fn props(sheet: &mut Sheet<'_>, props: &[Value]) {
     let cells: Vec<Vec<Cell>> = props
         .iter()
         .map(|prop| {
             let share = number(prop, "utilisation");
             vec![
                 Cell::strong(text(prop, "name")),
-                Cell::new(format!("{} {}", text(prop, "kind"), text(prop, "size"))),
+                Cell::new(prop_words(prop)),
                 Cell::new(figure(prop, "length_m", 3, "m")),
                 Cell::new(figure(prop, "load_kn", 1, "kN")),
                 Cell::new(figure(prop, "working_load_kn", 1, "kN")),
@@ -152,7 +193,7 @@ fn props(sheet: &mut Sheet<'_>, props: &[Value]) {
     sheet.table(&columns, &cells);
 }
 
-fn feet(sheet: &mut Sheet<'_>, option: &Value) {
+fn feet(sheet: &mut Sheet<'_>, option: &Value, heading: &str) {
     let cells: Vec<Vec<Cell>> = rows(option, "feet")
         .iter()
         .map(|foot| {
@@ -172,7 +213,7 @@ fn feet(sheet: &mut Sheet<'_>, option: &Value) {
         })
         .collect();
     if !cells.is_empty() {
-        sheet.heading(2, "Feet");
+        sheet.heading(if heading == "Feet" { 2 } else { 3 }, heading);
         let columns = [
             Column("Under", 0.16, false),
             Column("Sole board", 0.3, false),
@@ -199,44 +240,4 @@ fn bracing(sheet: &mut Sheet<'_>, option: &Value) {
         sheet.paragraph(&words, RUNNING);
     }
     sheet.list(&texts(bracing, "way"));
-}
-
-fn checks(sheet: &mut Sheet<'_>, checks: &[Value]) {
-    let cells: Vec<Vec<Cell>> = checks
-        .iter()
-        .map(|check| {
-            let unit = text(check, "unit");
-            let share = number(check, "utilisation");
-            let source = check.get("source").map_or_else(String::new, |s| {
-                format!("{}, {}; {}", text(s, "document"), text(s, "locator"), text(s, "seen"))
-            });
-            vec![
-                Cell::new(format!(
-                    "{} at {}",
-                    check_words(&text(check, "name")),
-                    text(check, "at")
-                )),
-                Cell::new(figure(check, "demand", 2, &unit)),
-                Cell::new(figure(check, "resistance", 2, &unit)),
-                Cell::new(used(share)).with_bar(share),
-                Cell::new(source),
-            ]
-        })
-        .collect();
-    let columns = [
-        Column("What", 0.29, false),
-        Column("carries", 0.14, true),
-        Column("good for", 0.14, true),
-        Column("used", 0.13, false),
-        Column("Source", 0.3, false),
-    ];
-    sheet.table(&columns, &cells);
-}
-
-/// What decides, its check's name in plain words.
-fn decides(governs: &str) -> String {
-    match governs.split_once(" at ") {
-        Some((name, place)) => format!("{} at {place}", check_words(name)),
-        None => check_words(governs),
-    }
 }

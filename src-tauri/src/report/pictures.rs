@@ -80,7 +80,7 @@ fn is_plain_jpeg(bytes: &[u8]) -> bool {
 /// # Errors
 ///
 /// [`ReportError::Sketch`] if one is not an SVG.
-pub fn drawings(sketches: &[Sketch], fonts: &Fonts) -> Result<Vec<Drawing>, ReportError> {
+pub fn drawings<'s>(sketches: impl Iterator<Item = &'s Sketch>, fonts: &Fonts) -> Result<Vec<Drawing>, ReportError> {
     let mut list = fontdb::Database::new();
     for file in Fonts::files() {
         list.load_font_data(file.to_vec());
@@ -92,7 +92,6 @@ pub fn drawings(sketches: &[Sketch], fonts: &Fonts) -> Result<Vec<Drawing>, Repo
         ..Options::default()
     };
     sketches
-        .iter()
         .map(|sketch| {
             // Characters that the fonts lack become escaped code points before the drawing is parsed.
             let svg = fonts.shown(&sketch.svg);

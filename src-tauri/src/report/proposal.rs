@@ -1,25 +1,30 @@
-//! The kept proposal: weight, sketches, the option, what stands beside it, the order of work, assumptions and basis.
+//! The kept proposal: weight, sketches, the option, what stands beside it, assumptions and basis.
 
-use super::blocks::{Cell, Column};
+use super::blocks::{Cell, Column, count};
+use super::checks::{checks, decides, worst};
 use super::model::ReportModel;
 use super::option;
 use super::pictures::Drawing;
-use super::sheet::{Area, MARGIN, MEASURE, RUNNING, Role, SOFT, STRONG, Shape, Sheet};
-use super::values::{figure, number, rows, shown, standing, text, texts};
+use super::sheet::{Area, LEAD, MARGIN, MEASURE, RUNNING, Role, SOFT, STRONG, Shape, Sheet};
+use super::values::{figure, number, rows, shown, standing, text, texts, used};
+use super::words::{in_words, titled};
 use calc::brief::value_words;
 use serde_json::Value;
 
 /// The kept proposal.
 pub fn proposal(sheet: &mut Sheet<'_>, model: &ReportModel, drawings: &[Drawing]) {
+    sheet.heading(1, "The proposal");
+    sheet.list(model.question.as_slice());
     let Some(proposal) = &model.proposal else {
-        sketches(sheet, drawings);
+        sheet.paragraph("No proposal is kept.", STRONG);
+        sheet.list(&model.answers);
+        sketches(sheet, drawings, 0, Size::Full);
         return;
     };
-    sheet.heading(1, "The proposal");
     if let Some(load) = proposal.get("load") {
         loads(sheet, load);
     }
-    sketches(sheet, drawings);
+    sketches(sheet, drawings, 0, Size::Full);
     let options = rows(proposal, "options");
     match options
         .get(model.option)
@@ -38,8 +43,7 @@ pub fn proposal(sheet: &mut Sheet<'_>, model: &ReportModel, drawings: &[Drawing]
         }
         None => sheet.paragraph("No arrangement is proposed.", STRONG),
     }
-    beside(sheet, proposal);
-    order(sheet, proposal);
+    beside(sheet, proposal, &model.answers);
     let assumed = rows(proposal, "assumptions");
     if !assumed.is_empty() {
         sheet.heading(2, "Taken as true because nothing was entered");
@@ -48,7 +52,7 @@ pub fn proposal(sheet: &mut Sheet<'_>, model: &ReportModel, drawings: &[Drawing]
             .map(|one| {
                 let value = one.get("value").map_or_else(String::new, value_words);
                 vec![
-                    Cell::new(text(one, "words")),
+                    Cell::new(titled(&text(one, "words"))),
                     Cell::new(value),
                     Cell::new(text(one, "source")),
                 ]
@@ -72,42 +76,51 @@ pub fn proposal(sheet: &mut Sheet<'_>, model: &ReportModel, drawings: &[Drawing]
 }
 
 /// The builder's plan and the engineer's answer, where they were entered.
-fn beside(sheet: &mut Sheet<'_>, proposal: &Value) {
+fn beside(sheet: &mut Sheet<'_>, proposal: &Value, answers: &[String]) {
     if let Some(plan) = proposal.get("builders_plan").filter(|plan| plan.is_object()) {
         sheet.heading(2, "What the builder proposes");
-        sheet.paragraph(&format!("{}: {}", standing(plan), text(plan, "words")), STRONG);
+        sheet.paragraph(
+            &format!("{}: {}", standing(plan), in_words(&text(plan, "words"))),
+            STRONG,
+        );
+        let filled = texts(plan, "filled");
+        if !filled.is_empty() {
+            sheet.paragraph("The plan left open, and this was taken for it:", RUNNING);
+            sheet.list(&filled);
+        }
+        if !rows(plan, "checks").is_empty() {
+            sheet.heading(3, "Checks of the builder's plan, each where it is used most");
+            checks(sheet, &worst(rows(plan, "checks")));
+        }
     }
-    if let Some(engineer) = proposal.get("engineer").filter(|engineer| engineer.is_object()) {
-        sheet.heading(2, "Beside the engineer's answer");
+    let engineer = proposal.get("engineer").filter(|engineer| engineer.is_object());
+    if engineer.is_some() || !answers.is_empty() {
+        sheet.heading(2, "The engineer's answer");
+    }
+    sheet.list(answers);
+    if let Some(engineer) = engineer {
+        sheet.paragraph("Beside what was found here:", RUNNING);
         sheet.list(&texts(engineer, "compared"));
+        if let Some(option) = engineer.get("option").filter(|option| option.is_object()) {
+            arrangement(sheet, option);
+        }
     }
 }
 
-/// The order of work with its stops.
-fn order(sheet: &mut Sheet<'_>, proposal: &Value) {
-    let cells: Vec<Vec<Cell>> = rows(proposal, "order")
-        .iter()
-        .map(|step| {
-            let stop = step.get("stop").and_then(Value::as_bool) == Some(true);
-            let mark = if stop {
-                Cell::strong("stop until yes")
-            } else {
-                Cell::new("")
-            };
-            vec![Cell::new(text(step, "step")), Cell::new(text(step, "words")), mark]
-        })
-        .collect();
-    if !cells.is_empty() {
-        sheet.heading(2, "Order of work");
-        sheet.table(
-            &[
-                Column("Step", 0.08, true),
-                Column("What", 0.74, false),
-                Column("stop", 0.18, false),
-            ],
-            &cells,
-        );
-    }
+/// What the engineer's figures come to, in short.
+fn arrangement(sheet: &mut Sheet<'_>, option: &Value) {
+    sheet.heading(3, "The engineer's arrangement as reckoned here");
+    sheet.paragraph(
+        &format!(
+            "{}: {}, used {}.",
+            standing(option),
+            decides(&text(option, "governs")),
+            used(number(option, "worst_utilisation"))
+        ),
+        STRONG,
+    );
+    option::needles(sheet, option);
+    option::props(sheet, rows(option, "props"));
 }
 
 fn loads(sheet: &mut Sheet<'_>, load: &Value) {
@@ -133,7 +146,7 @@ fn loads(sheet: &mut Sheet<'_>, load: &Value) {
         .iter()
         .map(|part| {
             let words = [
-                text(part, "what"),
+                titled(&text(part, "what")),
                 figure(part, "dead_kn", 1, "kN"),
                 figure(part, "imposed_kn", 1, "kN"),
             ];
@@ -150,35 +163,62 @@ fn loads(sheet: &mut Sheet<'_>, load: &Value) {
     );
 }
 
-/// Sketches two in a row, each under its title.
-pub fn sketches(sheet: &mut Sheet<'_>, drawings: &[Drawing]) {
+/// How large sketches stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Size {
+    /// To build from: where the count is odd, the first stands alone across the measure, the others two in a row.
+    Full,
+    /// Two in a row, without their titles: a curve has its own inside.
+    Half,
+}
+
+/// Sketches in rows, each under its title; `first` is the place of the first of them among all drawings.
+pub fn sketches(sheet: &mut Sheet<'_>, drawings: &[Drawing], first: usize, size: Size) {
     const GAP: f32 = 16.0;
-    let width = (MEASURE - GAP) / 2.0;
-    let most = sheet.full() - 60.0;
-    for first in (0..drawings.len()).step_by(2) {
-        let row: Vec<(usize, &Drawing)> = drawings.iter().enumerate().skip(first).take(2).collect();
-        let size = |drawing: &Drawing| {
-            let (wide, high) = (drawing.tree.size().width(), drawing.tree.size().height());
-            let scale = (width / wide).min(most / high);
-            (wide * scale, high * scale)
-        };
-        let sizes: Vec<(f32, f32)> = row.iter().map(|(_, drawing)| size(drawing)).collect();
+    let (across, most) = match size {
+        Size::Full => (2, 330.0),
+        Size::Half => (2, 250.0),
+    };
+    let (alone, rest) = drawings.split_at(match size {
+        Size::Full if drawings.len() % 2 == 1 => 1,
+        _ => 0,
+    });
+    let mut index = first;
+    for row in alone.chunks(1).chain(rest.chunks(across)) {
+        let columns = if alone.len() == 1 && index == first { 1 } else { across };
+        let width = (MEASURE - GAP * (count(columns) - 1.0)) / count(columns);
+        let titles: Vec<Vec<String>> = row
+            .iter()
+            .map(|drawing| match size {
+                Size::Full => sheet.lines(&drawing.title, STRONG, width).into_iter().take(4).collect(),
+                Size::Half => Vec::new(),
+            })
+            .collect();
+        let head = titles.iter().map(|lines| count(lines.len())).fold(0.0, f32::max) * STRONG.1 * LEAD + 8.0;
+        let sizes: Vec<(f32, f32)> = row
+            .iter()
+            .map(|drawing| {
+                let (wide, high) = (drawing.tree.size().width(), drawing.tree.size().height());
+                let scale = (width / wide).min(most / high);
+                (wide * scale, high * scale)
+            })
+            .collect();
         let high = sizes.iter().map(|size| size.1).fold(0.0, f32::max);
-        sheet.need(high + 40.0);
+        sheet.need(high + head + 8.0);
         let top = sheet.y;
         let mut left = MARGIN;
-        for ((index, drawing), (wide, tall)) in row.into_iter().zip(sizes) {
-            let title = sheet
-                .lines(&drawing.title, STRONG, width)
-                .into_iter()
-                .next()
-                .unwrap_or_default();
+        for ((drawing, lines), (wide, tall)) in row.iter().zip(titles).zip(sizes) {
             let node = sheet.node(Role::Paragraph, None);
-            sheet.put(Shape::Text(left, top + 16.0, STRONG, title), Some(node));
-            let area = Area(left + (width - wide) / 2.0, top + 24.0, wide, tall);
+            let mut y = top;
+            for line in lines {
+                y += STRONG.1 * LEAD;
+                sheet.put(Shape::Text(left, y, STRONG, line), Some(node));
+            }
+            let area = Area(left + (width - wide) / 2.0, top + head, wide, tall);
             sheet.figure(area, &drawing.words, |area| Shape::Drawing(area, index));
             left += width + GAP;
+            index += 1;
         }
-        sheet.y = top + high + 36.0;
+        sheet.y = top + head + high + 8.0;
     }
 }

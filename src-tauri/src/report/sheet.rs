@@ -131,6 +131,31 @@ pub struct Sheet<'f> {
     pub outline: Vec<(String, usize, f32)>,
     /// Lines of the caution.
     pub caution: Vec<String>,
+    /// Whether lists and headings are set closer and smaller.
+    pub compact: bool,
+    /// Headings that nothing stands under yet: they go along when the page turns.
+    held: Option<Held>,
+}
+
+/// Where headings begin that wait for their contents.
+#[derive(Clone, Copy, Debug)]
+struct Held {
+    page: usize,
+    first_shape: usize,
+    y: f32,
+}
+
+impl Shape {
+    /// The same, moved down by `by` points.
+    fn moved(self, by: f32) -> Self {
+        let down = |Area(x, y, width, height): Area| Area(x, y + by, width, height);
+        match self {
+            Self::Text(x, y, style, text) => Self::Text(x, y + by, style, text),
+            Self::Fill(area, ink) => Self::Fill(down(area), ink),
+            Self::Picture(area, index) => Self::Picture(down(area), index),
+            Self::Drawing(area, index) => Self::Drawing(down(area), index),
+        }
+    }
 }
 
 impl<'f> Sheet<'f> {
@@ -149,6 +174,8 @@ impl<'f> Sheet<'f> {
             roots: Vec::new(),
             outline: Vec::new(),
             caution,
+            compact: false,
+            held: None,
         }
     }
 
@@ -168,6 +195,7 @@ impl<'f> Sheet<'f> {
 
     /// Puts a shape on the page.
     pub fn put(&mut self, shape: Shape, node: Option<usize>) {
+        self.held = None;
         if let Some(page) = self.pages.last_mut() {
             page.push((shape, node));
         }
@@ -178,12 +206,50 @@ impl<'f> Sheet<'f> {
         self.pages.len().saturating_sub(1)
     }
 
-    /// Begins a page unless this one is still empty.
+    /// Sets a heading by `set`, and remembers that nothing stands under it yet.
+    pub fn holding(&mut self, set: impl FnOnce(&mut Self)) {
+        let here = Held {
+            page: self.page(),
+            first_shape: self.pages.last().map_or(0, Vec::len),
+            y: self.y,
+        };
+        let before = self.held.filter(|held| held.page == here.page).unwrap_or(here);
+        set(self);
+        self.held = (before.page == self.page()).then_some(before);
+    }
+
+    /// Begins a page unless this one is still empty. A heading that nothing stands under yet comes along.
     pub fn turn(&mut self) {
-        if self.pages.last().is_some_and(|page| !page.is_empty()) {
-            self.pages.push(Vec::new());
+        let held = self.held.take();
+        match held.filter(|held| held.page == self.page()) {
+            Some(held) if held.first_shape > 0 => {
+                let by = TOP - held.y;
+                let along = match self.pages.last_mut() {
+                    Some(page) => page.split_off(held.first_shape.min(page.len())),
+                    None => Vec::new(),
+                };
+                let moved = along.into_iter().map(|(shape, node)| (shape.moved(by), node));
+                self.pages.push(moved.collect());
+                let page = self.page();
+                for entry in self
+                    .outline
+                    .iter_mut()
+                    .filter(|entry| entry.1 == held.page && entry.2 >= held.y)
+                {
+                    entry.1 = page;
+                    entry.2 += by;
+                }
+                self.y += by;
+            }
+            // Nothing but headings on the page: what follows finds its room under them.
+            Some(_) if self.y < TOP + self.full() / 2.0 => {}
+            _ => {
+                if self.pages.last().is_some_and(|page| !page.is_empty()) {
+                    self.pages.push(Vec::new());
+                }
+                self.y = TOP;
+            }
         }
-        self.y = TOP;
     }
 
     /// Begins a page if less than `height` is left.

@@ -1,5 +1,6 @@
 //! Reading the contract's JSON for print: what is missing or of another kind is shown as a dash, never invented.
 
+use super::words::in_words;
 use serde_json::Value;
 
 /// A text, or a dash.
@@ -30,7 +31,8 @@ pub fn shown(number: f64, decimals: usize, unit: &str) -> String {
     } else {
         digits
     };
-    if unit.is_empty() {
+    // A bare ratio or a check of place has a dash for its unit.
+    if unit.is_empty() || unit == "-" || unit == "–" {
         digits
     } else {
         format!("{digits} {unit}")
@@ -50,18 +52,21 @@ pub fn rows<'v>(value: &'v Value, key: &str) -> &'v [Value] {
     value.get(key).and_then(Value::as_array).map_or(&[], Vec::as_slice)
 }
 
-/// The texts under a key.
+/// The program's own texts under a key, in words.
 pub fn texts(value: &Value, key: &str) -> Vec<String> {
     rows(value, key)
         .iter()
         .filter_map(Value::as_str)
-        .map(str::to_owned)
+        .map(in_words)
         .collect()
 }
 
 /// The words of the reasons under a key.
 pub fn reasons(value: &Value, key: &str) -> Vec<String> {
-    rows(value, key).iter().map(|reason| text(reason, "words")).collect()
+    rows(value, key)
+        .iter()
+        .map(|reason| in_words(&text(reason, "words")))
+        .collect()
 }
 
 /// The standing in words.

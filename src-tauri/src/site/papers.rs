@@ -1,20 +1,27 @@
 //! The papers of a job: the engineer's brief, and the pack with its report.
 
-use super::{Figure, Kept, kept, words};
-use crate::failure::{Answer, Failure};
+mod brief;
+mod changes;
+mod findings;
+mod stops;
+
+use super::{Kept, curves, kept, state, words};
+use crate::failure::Answer;
 use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
 use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves, missing_days};
-use crate::report::{self, BriefModel, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
+use crate::report::{self, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch, when};
 use serde_json::Value;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::path::Path;
 use std::sync::Arc;
 
+pub use brief::brief;
+
 /// Titles of the drawings, by the key they are kept under.
 const SKETCHES: [(&str, &str); 3] = [
-    ("stack", "What stands above, and the weight along the wall"),
     ("front", "The support from the front"),
+    ("stack", "What stands above, and the weight along the wall"),
     ("side", "The support from the side"),
 ];
 
@@ -22,43 +29,6 @@ const SKETCHES: [(&str, &str); 3] = [
 #[must_use]
 pub fn caution() -> String {
     calc::CAUTION.to_owned()
-}
-
-/// The engineer's brief as a PDF.
-///
-/// # Errors
-///
-/// `description` when the fields cannot be computed, `no_brief` when the answer is plainly that it holds, or what the
-/// report said.
-pub fn brief(store: &Store, figure: &Figure, moment: Moment) -> Answer<Vec<u8>> {
-    if figure.proposal.is_none() {
-        return Err(Failure::described(figure.problems.clone()));
-    }
-    let Some(brief) = &figure.brief else {
-        return Err(Failure::new(
-            "no_brief",
-            "The support holds as described: there is nothing to ask an engineer.",
-        ));
-    };
-    let info = store.info()?;
-    let drawn = serde_json::to_value(&figure.sketches).map_err(|why| Failure::new("body", why.to_string()))?;
-    let model = BriefModel {
-        job_name: info.name,
-        place: info.place,
-        demo: info.demo,
-        made_at: moment.rfc3339(),
-        made_utc_ms: moment.utc_ms,
-        caution: caution(),
-        title: brief.title.clone(),
-        sections: brief
-            .sections
-            .iter()
-            .map(|part| (part.heading.clone(), part.lines.clone()))
-            .collect(),
-        sketches: sketches(&drawn),
-        photos: photo_parts(store)?,
-    };
-    Ok(report::brief_pdf(&model)?)
 }
 
 /// Makes the pack into `folder`.
@@ -96,53 +66,140 @@ pub fn report(store: &Store, moment: Moment) -> Answer<Vec<u8>> {
 fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<ReportModel> {
     let info = store.info()?;
     let entries = store.all_entries()?;
-    let photos = photo_parts(store)?;
+    let mut photos = photo_parts(store)?;
+    let chosen: HashSet<String> = choice.photos(&entries).iter().map(ToString::to_string).collect();
+    let here = |photo: &PhotoPart| store.photo_folder().join(&photo.sha256).is_file();
+    for photo in &mut photos {
+        photo.in_pack = chosen.contains(&photo.sha256) && here(photo);
+    }
     let kept = kept(store)?;
+    let now = state(store)?;
+    let trends = curves(store)?;
+    // A place that was corrected would stand among the corrections.
+    let hidden: &[&str] = if choice.without_place { &["place"] } else { &[] };
     Ok(ReportModel {
         job_name: info.name,
         place: if choice.without_place {
-            place_left_out(&store.photo_rows()?)
+            PLACE_LEFT_OUT.to_owned()
         } else {
             info.place
         },
         demo: info.demo,
-        made_at: moment.rfc3339(),
+        made_at: when(&moment.rfc3339()),
         made_utc_ms: moment.utc_ms,
         seal: store.last_of(Kind::SealGiven)?.as_ref().and_then(seal_line),
         caution: caution(),
         wall: wall(store)?,
+        stops: stops::stop_parts(store, kept.as_ref(), &now, &photos)?,
+        permits: stops::permit_parts(&now),
+        answers: answers(&entries),
+        question: now.proposals_open.as_ref().map(|open| open.words.clone()),
+        findings: findings::finding_parts(&now, &photos),
+        curves: findings::curve_parts(&trends),
+        curve_limits: findings::curve_limits(&trends),
+        curve_words: trends.words,
+        clock: changes::clock_lines(&entries),
+        corrections: changes::correction_parts(&entries, hidden),
+        imports: changes::import_parts(&entries),
+        left_out: left_out(&photos, &chosen, choice, &store.photo_rows()?),
         option: kept.as_ref().map_or(0, |kept| kept.option),
         sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
-        rounds: round_parts(&as_corrected(entries.clone()), &photos),
+        rounds: round_parts(&entries, &photos),
         missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
         entries: entry_lines(&entries, choice),
         photos,
     })
 }
 
+/// Stands in the report where the place was to be left out.
+const PLACE_LEFT_OUT: &str = "The place was left out of this report on request.";
+
+/// What the report or the pack does not hold.
+fn left_out(photos: &[PhotoPart], chosen: &HashSet<String>, choice: &Choice, rows: &[PhotoRow]) -> Vec<String> {
+    let mut out = Vec::new();
+    if choice.without_place {
+        out.push(place_left_out(rows));
+    }
+    let numbers = |of: &dyn Fn(&PhotoPart) -> bool| -> Vec<String> {
+        let some = photos.iter().filter(|photo| of(photo));
+        some.map(|photo| photo.number.to_string()).collect()
+    };
+    let other = numbers(&|photo| !chosen.contains(&photo.sha256));
+    if !other.is_empty() {
+        let mut by = Vec::new();
+        if let Some(days) = &choice.days {
+            by.push(format!("added from {} to {}", days.start(), days.end()));
+        }
+        if !choice.about.is_empty() {
+            by.push(format!("of {}", choice.about.join(", ")));
+        }
+        if !choice.kinds.is_empty() {
+            by.push(format!("taken as {}", choice.kinds.join(" or ")));
+        }
+        out.push(format!(
+            "Files of {} photos, since only photos {} were chosen: {}. The record names them with their hashes; the index shows them.",
+            other.len(),
+            by.join(" and "),
+            other.join(", ")
+        ));
+    }
+    let gone = numbers(&|photo| chosen.contains(&photo.sha256) && !photo.in_pack);
+    if !gone.is_empty() {
+        out.push(format!(
+            "Files that are no longer on the phone: photos {}.",
+            gone.join(", ")
+        ));
+    }
+    let unseen = numbers(&|photo| photo.view.is_none());
+    if !unseen.is_empty() {
+        out.push(format!(
+            "Pictures in this report of photos {}: they could not be shown here.",
+            unseen.join(", ")
+        ));
+    }
+    out
+}
+
+/// Engineers' answers as they were written down.
+fn answers(entries: &[Entry]) -> Vec<String> {
+    let answers = as_corrected(entries.to_vec()).into_iter();
+    answers
+        .filter(|entry| entry.kind == Kind::EngineersAnswer)
+        .map(|entry| format!("Written down {}: {}", when(&entry.moment.rfc3339()), words(&entry)))
+        .collect()
+}
+
 /// Rounds with the photos that were taken after the round before.
 fn round_parts(entries: &[Entry], photos: &[PhotoPart]) -> Vec<RoundPart> {
+    let corrected = |round: &Entry| {
+        let mut all = entries.iter();
+        all.any(|entry| entry.corrects == Some(round.hash))
+    };
     let numbers: HashMap<&str, u32> = photos
         .iter()
+        // Those of stops stand by their stops.
+        .filter(|photo| !photo.about.starts_with("stop "))
         .map(|photo| (photo.sha256.as_str(), photo.number))
         .collect();
     let mut taken = Vec::new();
     let mut parts = Vec::new();
-    for entry in entries {
+    for entry in &as_corrected(entries.to_vec()) {
         match entry.kind {
             Kind::PhotoTaken => {
                 let sha = entry.body.get("sha256").and_then(Value::as_str).unwrap_or_default();
                 taken.extend(numbers.get(sha).copied());
             }
             Kind::RoundDone => parts.push(RoundPart {
-                at: entry.moment.rfc3339(),
-                why: entry
-                    .body
-                    .get("why")
-                    .and_then(Value::as_str)
-                    .unwrap_or_default()
-                    .to_owned(),
+                at: when(&entry.moment.rfc3339()),
+                why: [
+                    entry.body.get("why").and_then(Value::as_str).unwrap_or_default(),
+                    if corrected(entry) { "as corrected" } else { "" },
+                ]
+                .into_iter()
+                .filter(|part| !part.is_empty())
+                .collect::<Vec<_>>()
+                .join(", "),
                 round: entry.body.get("round").cloned().unwrap_or_default(),
                 evaluation: entry.body.get("evaluation").cloned().unwrap_or_default(),
                 photos: std::mem::take(&mut taken),
@@ -170,7 +227,7 @@ fn wall(store: &Store) -> Answer<Vec<String>> {
 fn seal_line(entry: &Entry) -> Option<SealLine> {
     Some(SealLine {
         code: entry.body.get("code")?.as_str()?.to_owned(),
-        at: entry.moment.rfc3339(),
+        at: when(&entry.moment.rfc3339()),
     })
 }
 
@@ -194,7 +251,7 @@ fn entry_lines(entries: &[Entry], choice: &Choice) -> Vec<EntryLine> {
         let parts = [Some(said), moved.get(&entry.hash).cloned()];
         EntryLine {
             position: u64::try_from(entry.position).unwrap_or_default(),
-            at: entry.moment.rfc3339(),
+            at: when(&entry.moment.rfc3339()),
             title: match entry.corrects {
                 Some(old) => format!("{} (corrects entry {})", entry.kind.title(), old.short()),
                 None => entry.kind.title().to_owned(),
@@ -213,12 +270,12 @@ fn entry_lines(entries: &[Entry], choice: &Choice) -> Vec<EntryLine> {
 
 /// What stands in the report where the place was to be left out.
 fn place_left_out(photos: &[PhotoRow]) -> String {
-    let placed: std::collections::HashSet<Hash> = photos.iter().filter(|row| row.place).map(|row| row.sha).collect();
+    let placed: HashSet<Hash> = photos.iter().filter(|row| row.place).map(|row| row.sha).collect();
     let originals = match placed.len() {
         0 => "no original photo says where it was taken".to_owned(),
         count => format!("{count} original photos in the pack still say where they were taken"),
     };
-    format!("The place was left out of this report on request; record.json holds it, and {originals}.")
+    format!("The place of the job, on request; record.json holds it, and {originals}.")
 }
 
 fn sketches(kept: &Value) -> Vec<Sketch> {
@@ -250,6 +307,7 @@ fn photo_parts(store: &Store) -> Answer<Vec<PhotoPart>> {
             sha256: photo.sha.to_string(),
             about: photo.about.clone(),
             kind: photo.kind.clone(),
+            in_pack: true,
             times: times(photo),
             mark: photo.mark.clone(),
             // A picture that cannot be shown stands in the report as a placeholder with its hash.
@@ -262,8 +320,8 @@ fn photo_parts(store: &Store) -> Answer<Vec<PhotoPart>> {
 
 fn times(photo: &Photo) -> Vec<String> {
     let taken = match (photo.source.as_str(), &photo.at) {
-        ("exif", Some(at)) => format!("taken {at} by the camera's own clock"),
-        (_, Some(at)) => format!("dated {at} by the phone"),
+        ("exif", Some(at)) => format!("taken {} by the camera's own clock", when(at)),
+        (_, Some(at)) => format!("dated {} by the phone", when(at)),
         (_, None) => "the time it was taken is not known".to_owned(),
     };
     let later = photo.difference_s.map(|seconds| match seconds {
