@@ -185,6 +185,12 @@ fn whole(folder: &TempDir) -> Store {
         at(4, 70),
     )
     .unwrap();
+    // As an import writes it that met another story of the same phone.
+    let left = json!({"device": "3f0c5a52-0000-4000-8000-000000000000", "seq": 7, "hash": "ab".repeat(32),
+        "here": "cd".repeat(32), "kind": "note", "at": "2026-03-05T09:00:00+00:00"});
+    let body = json!({"pack": "0".repeat(64), "added": 2, "known": 9, "photos": 0, "left_out": [left],
+        "left_out_count": 3, "words": "Taken in: 2 entries."});
+    add(&mut store, Kind::Import, body, at(4, 80));
     store
 }
 
@@ -231,6 +237,9 @@ fn every_chapter_of_a_whole_job_has_its_facts() {
             "Rubble is out.",
             "Rubble and sand are out.",
             "Packs taken in",
+            "Taken in: 2 entries.",
+            "Left out: entry 7 of phone 3f0c5a52 (Note, 2026-03-05 09:00:00 +00:00): abababababab there, cdcdcdcdcdcd here.",
+            "And 2 more that are not named one by one.",
             "The record",
             "photos/stop-services-D01-detail.jpg",
             "photos/N1-in-D02-detail.jpg",
@@ -383,6 +392,40 @@ fn a_floor_line_stands_with_its_way_props_and_feet() {
             "Checks of Floor 1, inside",
         ],
     );
+}
+
+#[test]
+fn brackets_stand_with_arm_and_rated_load() {
+    let mut job = calc::example::job("bungalow").unwrap();
+    set(&mut job, "/roof/span_m", json!(5.5));
+    let bracket = json!({"bracket": {"rated_kn": 15.0, "arm_mm": 200.0, "plate_mm": [100.0, 100.0]}});
+    set(&mut job, "/catalogue", bracket);
+    set(
+        &mut job,
+        "/props",
+        json!([{"name": "strong", "data": "en1065", "class": "D35"}]),
+    );
+    let fields = form::flatten(&job);
+    let folder = TempDir::new().unwrap();
+    let mut store = begun(&folder, "brackets", "1 High Street");
+    drafted(&mut store, &fields);
+    site::keep(&mut store, &fields, "brackets", at(0, 1)).unwrap();
+    let names = props_of(&store);
+    let pdf = site::report(&store, at(0, 2)).unwrap();
+    kept_aside("brackets.pdf", &pdf);
+    let Some(text) = read(&pdf) else { return };
+    no_inner_names(&text);
+    holds(
+        &text,
+        &[
+            "Prop-head brackets",
+            "maker's rated load",
+            "200 mm",
+            "15.0 kN",
+            "class D35",
+        ],
+    );
+    assert!(!names.is_empty() && names.iter().all(|name| text.contains(name)));
 }
 
 #[test]
