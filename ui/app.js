@@ -2,49 +2,55 @@
 import { failureText } from './bridge.js'
 import { h, put } from './parts/dom.js'
 import { markKept } from './parts/field.js'
-import { bar, caution, drawHead, strip } from './parts/frame.js'
+import { bar, caution, drawHead, emergencyLink, strip } from './parts/frame.js'
 import { goToField, showProblems } from './parts/problems.js'
 import { flush, listen, openSite, site } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
 import { aboveScreen } from './screens/above/above.js'
+import { emergencyScreen } from './screens/emergency/emergency.js'
 import { jobsScreen } from './screens/jobs/jobs.js'
 import { orderScreen } from './screens/order/order.js'
 import { recordScreen } from './screens/record/record.js'
+import { findingsScreen } from './screens/round/findings.js'
 import { roundScreen } from './screens/round/round.js'
 import { startScreen } from './screens/start/start.js'
 import { goesOn } from './screens/start/state.js'
 import { supportScreen } from './screens/support/support.js'
 import { wallScreen } from './screens/wall/wall.js'
-import { jobsWords, words } from './words.js'
+import { emergencyWords, jobsWords, words } from './words.js'
 
 const $head = /** @type {HTMLElement} */ (document.getElementById('head'))
 const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
 const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 
+/** Pages of a job beside the six of the bar. */
+const BESIDE = ['start', 'emergency', 'findings']
+
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
   await flush()
   const [id, named, ...field] = decodeURIComponent(location.hash.slice(1)).split('/')
-  if (!id) {
+  if (!id || id === 'emergency') {
     site.id = null
     listen({ figures: () => {}, kept: () => {}, trouble: () => {} })
-    document.body.dataset.screen = 'jobs'
-    put($head, h('h1', {}, jobsWords.title))
+    document.body.dataset.screen = id || 'jobs'
+    put($head, h('div', { class: 'headline' }, id ? h('a', { href: '#', class: 'back' }, words.toJobs) : emergencyLink()), h('h1', {}, id ? emergencyWords.title : jobsWords.title))
     put($foot)
-    await jobsScreen($main)
+    if (id) emergencyScreen($main)
+    else await jobsScreen($main)
     scrollTo(0, 0)
     return
   }
   try {
     if (site.id !== id) await openSite(id)
   } catch (failure) {
-    put($head, h('h1', {}, words.jobDoesNotOpen))
+    put($head, h('div', { class: 'headline' }, emergencyLink()), h('h1', {}, words.jobDoesNotOpen))
     put($main, h('p', { class: 'wrong' }, failureText(failure)), h('a', { class: 'do', href: '#' }, words.toJobs))
     put($foot)
     return
   }
   const screen = named ?? goesOn()
-  draw(screen === 'start' || screen in words.screens ? screen : 'wall')
+  draw(BESIDE.includes(screen) || screen in words.screens ? screen : 'wall')
   if (screen === 'start') {
     // Each question is a page of its own: it begins at its top, and is read out.
     scrollTo(0, 0)
@@ -76,6 +82,8 @@ function draw(screen) {
   else if (screen === 'start') update = startScreen({ $head, $main: $page, $strip: $sofar, $row }, again)
   else if (screen === 'support') update = supportScreen($page, again)
   else if (screen === 'order') update = orderScreen($page)
+  else if (screen === 'emergency') emergencyScreen($page)
+  else if (screen === 'findings') findingsScreen($page, again)
   else if (screen === 'round') roundScreen($page, again, $row)
   else if (screen === 'record') recordScreen($page)
   else update = wallScreen($page, again)

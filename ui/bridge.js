@@ -60,6 +60,8 @@ export const app = Object.freeze({
   due: (id) => call('due', { id }),
   /** Who looks after the wall at night or over the weekend. @param {string} id @param {{ask: string, name: string, until?: string}} watch @returns {Promise<{entry: string, due: any}>} */
   keepWatch: (id, watch) => call('watch_add', { id, watch }),
+  /** @returns {Promise<{free_bytes: number|null, low: boolean, words: string}>} */
+  room: () => call('room'),
   /** @param {string} id @param {string} text */
   addNote: (id, text) => call('note_add', { id, text }),
   /** A page of the record, newest first. @param {string} id @param {number|null} before @param {number} [limit] */
@@ -70,8 +72,6 @@ export const app = Object.freeze({
   seals: (id) => call('seals', { id }),
   /** @param {string} id @param {string} entry @param {Record<string, any>} change @returns {Promise<{entry: string}>} */
   correct: (id, entry, change) => call('entry_correct', { id, entry, change }),
-  /** @returns {Promise<{free_bytes: number|null, low: boolean, words: string}>} */
-  room: () => call('room'),
   /** @param {string} id @returns {Promise<{whole: boolean, entries: number, words: string[]}>} */
   checkJob: (id) => call('job_check', { id }),
   /** @param {string} id @param {string} path @returns {Promise<string>} */

@@ -1,5 +1,5 @@
 // @ts-check
-import { words } from '../words.js'
+import { emergencyWords, roundWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { goToField } from './problems.js'
 import { mass, number } from './numbers.js'
@@ -10,8 +10,26 @@ import { site } from './site.js'
 /** @param {HTMLElement} $head @param {string} screen */
 export function drawHead($head, screen) {
   put($head, site.demo && h('p', { class: 'demo' }, words.demo),
-    h('div', { class: 'headline' }, h('a', { href: '#', class: 'back' }, words.toJobs), h('span', { class: 'jobname' }, [site.name, site.place].filter(Boolean).join(' · '))),
-    h('h1', {}, words.screens[/** @type {'wall'} */ (screen)]))
+    headline(screen !== 'emergency'), screen !== 'findings' && openLine(), h('h1', {}, TITLES[screen] ?? words.screens[/** @type {'wall'} */ (screen)]))
+}
+
+/** Pages beside the six screens of the bar. @type {Readonly<Record<string, string>>} */
+const TITLES = Object.freeze({ emergency: emergencyWords.title, findings: roundWords.findings })
+
+/** Whose job it is, the way back, and the way out. @param {boolean} [way] */
+export function headline(way = true) {
+  return h('div', { class: 'headline' }, h('a', { href: '#', class: 'back' }, words.toJobs), h('span', { class: 'jobname' }, [site.name, site.place].filter(Boolean).join(' · ')), way && emergencyLink())
+}
+
+/** One touch away from every screen, in a shape of its own. */
+export function emergencyLink() {
+  return h('a', { class: 'emergency', href: site.id ? `#${site.id}/emergency` : '#emergency' }, emergencyWords.button)
+}
+
+/** How much stands open, on every screen of the job, leading there. */
+export function openLine() {
+  const open = site.state?.open ?? 0
+  return open > 0 && h('a', { class: `openline ${site.state.stop ? 'stops' : ''}`, href: `#${site.id}/findings` }, roundWords.findingsLine(open, site.state.stop))
 }
 
 /** The caution, in view wherever a proposal is. */

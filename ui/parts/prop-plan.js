@@ -8,7 +8,7 @@ import { h } from './dom.js'
  * The props seen from above, outside, wall, inside, in the order of the needles: where one stands, and the way to any.
  *
  * @param {Prop[]} props
- * @param {{now: string|null, state: (name: string) => 'done'|'open', go: (name: string) => void, outside: string, inside: string}} more
+ * @param {{now: string|null, state: (name: string) => 'done'|'open'|'wrong', go: (name: string) => void, outside: string, inside: string}} more
  */
 export function propPlan(props, more) {
   // Bracket props have no needle: those at one place share the first part of their names, as B1-in and B1-out.
@@ -23,7 +23,7 @@ export function propPlan(props, more) {
     return h('button', {
       type: 'button', class: `spot ${now ? 'now' : state}`, 'aria-current': now ? 'step' : undefined,
       'aria-label': `${prop.name}, ${now ? roundWords.state.now : roundWords.state[state]}`, onclick: () => more.go(prop.name),
-    }, label)
+    }, h('span', { class: 'spotname' }, label), h('small', {}, roundWords.stateShort[now ? 'now' : state]))
   }
   const row = (/** @type {string} */ side) => needles.map((needle) => {
     const prop = under.find((one) => placeOf(one) === needle && one.side === side)

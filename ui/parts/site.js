@@ -17,6 +17,7 @@ export const site = {
   /** @type {import('./types.js').Photo[]} */ photos: [],
   /** @type {any[]} */ rounds: [],
   /** @type {{key: string, name: string, at: string}[]} */ stops: [],
+  /** Findings and permits as they stand. @type {any} */ state: null,
   /** @type {import('./types.js').Figures|null} */ figures: null,
   option: 0,
 }
@@ -46,16 +47,16 @@ let keeping = Promise.resolve()
 export async function openSite(id) {
   await flush()
   const view = await app.open(id)
-  const { name, place, country, demo, kept, photos, rounds, stops } = view
-  Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, stops, fields: { ...view.fields }, figures: null, option: 0 })
+  const { name, place, country, demo, kept, photos, rounds, stops, state } = view
+  Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, stops, state, fields: { ...view.fields }, figures: null, option: 0 })
   counter = Math.max(counter, view.counter ?? 0)
   await figureNow()
 }
 
 /** Reads again what entries hold: the kept proposal, photos, rounds and stops. */
 export async function readAgain() {
-  const { kept, photos, rounds, stops } = await app.open(/** @type {string} */ (site.id))
-  Object.assign(site, { kept, photos, rounds, stops })
+  const { kept, photos, rounds, stops, state } = await app.open(/** @type {string} */ (site.id))
+  Object.assign(site, { kept, photos, rounds, stops, state })
   figured()
 }
 

@@ -332,7 +332,13 @@ fn opened(entry: &Entry, from: &'static str, code: &str, about: &str, words: &st
         entry: entry.hash,
         at: entry.moment.rfc3339(),
         from,
-        name: String::new(),
+        // Whoever did the round; what is written by hand has its own name.
+        name: entry
+            .body
+            .pointer("/round/name")
+            .and_then(serde_json::Value::as_str)
+            .unwrap_or_default()
+            .to_owned(),
         code: code.to_owned(),
         about: about.to_owned(),
         place: String::new(),

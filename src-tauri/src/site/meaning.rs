@@ -163,6 +163,17 @@ pub const MEANINGS: &[Meaning] = &[
         ],
     ),
     by_hand(stop(
+        "moves",
+        "The wall or its support moved",
+        "What has moved once goes on moving until somebody finds out why: everybody was told to get out.",
+        &[
+            "Keep out and keep others out.",
+            "Tighten nothing in a moving structure.",
+            RING,
+            ROUND,
+        ],
+    )),
+    by_hand(stop(
         "doors_stick",
         "A door or window sticks",
         "A frame that was free and sticks is being squeezed: the wall above it comes down.",

@@ -16,6 +16,12 @@ use serde_json::{Map, Value, json};
 const DRAFTS: &str = "/round/";
 /// What a round reads, beside why it was done.
 const READ: [&str; 3] = ["readings", "gauges", "job_checks"];
+/// What a round tells that nothing is computed from: why and by whom it was done, how far the work is, what was done to
+/// props since the round before, and why there is no photo of a "no".
+const TOLD: [&str; 5] = ["why", "name", "stage", "changed", "no_photo"];
+/// Longest text of these, characters, and most rows.
+const TOLD_CHARACTERS: usize = 200;
+const TOLD_ROWS: usize = 200;
 
 /// A round just done.
 #[derive(Clone, Debug, Serialize)]
@@ -35,12 +41,18 @@ pub struct RoundLine {
     pub at: String,
     /// Why it was done.
     pub why: String,
+    /// Who did it; empty where nobody was named.
+    pub name: String,
+    /// How far the work was.
+    pub stage: String,
     /// Whether everything passed.
     pub passed: bool,
     /// Whether to keep out.
     pub stop: bool,
     /// The proposal it was checked against.
     pub proposal: Value,
+    /// What each prop was good for, as evaluated then.
+    pub today: Value,
     /// What was read: readings, gauges and the checks of the whole job.
     #[serde(flatten)]
     pub read: Map<String, Value>,
@@ -87,10 +99,32 @@ fn body(round: &Value, full: &Value, evaluation: &Value, proposal: Hash) -> Valu
     let why = round.get("why").and_then(Value::as_str).unwrap_or_default();
     let mut written = Map::new();
     written.insert("why".to_owned(), json!(why));
+    for key in TOLD.iter().skip(1) {
+        if let Some(told) = told(round.get(key)) {
+            written.insert((*key).to_owned(), told);
+        }
+    }
     for key in ["at"].iter().chain(&READ) {
         written.insert((*key).to_owned(), full.get(key).cloned().unwrap_or_default());
     }
     json!({ "why": why, "round": written, "evaluation": evaluation, "proposal": proposal })
+}
+
+/// Text, or rows of text, that a round tells; anything else is left out, and what is too long is cut.
+fn told(value: Option<&Value>) -> Option<Value> {
+    let short = |text: &str| -> Value { text.trim().chars().take(TOLD_CHARACTERS).collect::<String>().into() };
+    match value? {
+        Value::String(text) => (!text.trim().is_empty()).then(|| short(text)),
+        Value::Array(rows) => {
+            let row = |row: &Value| -> Option<Value> {
+                let text = |(key, value): (&String, &Value)| Some((key.clone(), short(value.as_str()?)));
+                Some(Value::Object(row.as_object()?.iter().filter_map(text).collect()))
+            };
+            let rows: Vec<Value> = rows.iter().take(TOLD_ROWS).filter_map(row).collect();
+            (!rows.is_empty()).then_some(Value::Array(rows))
+        }
+        _ => None,
+    }
 }
 
 /// Every round, oldest first.
@@ -113,6 +147,7 @@ fn line(entry: &Entry) -> RoundLine {
         .iter()
         .map(|key| ((*key).to_owned(), read_of(entry, key)))
         .collect();
+    let told = |key: &str| read_of(entry, key).as_str().unwrap_or_default().to_owned();
     RoundLine {
         entry: entry.hash,
         at: entry.moment.rfc3339(),
@@ -122,10 +157,13 @@ fn line(entry: &Entry) -> RoundLine {
             .and_then(Value::as_str)
             .unwrap_or_default()
             .to_owned(),
+        name: told("name"),
+        stage: told("stage"),
         // What cannot be read counts as not passed.
         passed: flag("passed").unwrap_or(false),
         stop: flag("stop").unwrap_or(true),
         proposal: entry.body.get("proposal").cloned().unwrap_or_default(),
+        today: entry.body.pointer("/evaluation/props").cloned().unwrap_or_default(),
         read,
     }
 }
@@ -174,7 +212,7 @@ fn evaluated_against(
             .as_object()
             .into_iter()
             .flatten()
-            .filter(|(key, _)| *key != "why")
+            .filter(|(key, _)| !TOLD.contains(&key.as_str()))
             .map(|(a, b)| (a.clone(), b.clone())),
     );
     full.insert("contract".to_owned(), json!(1));

@@ -111,7 +111,10 @@ fn round(body: &Value) -> String {
         .and_then(Value::as_str)
         .filter(|why| !why.is_empty())
         .map(|why| format!("{why}."));
+    let name = body.pointer("/round/name").and_then(Value::as_str);
+    let name = name.map(|name| format!("Read by {name}."));
     why.iter()
+        .chain(&name)
         .map(String::as_str)
         .chain([result])
         .chain(reasons)

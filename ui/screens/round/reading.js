@@ -2,15 +2,17 @@
 import { failureText } from '../../bridge.js'
 import { below, site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
+import { MY_NAME } from '../emergency/people.js'
+import { gustText } from './wind.js'
 
 /** From the fields of a round to what the app checks. Nothing is taken as yes: a prop with an open question is not read. */
 
 /** What a turn of the collar moves when nobody measured the thread, mm; own judgement, typed over in its field. */
 const THREAD_MM = 6
-const GAUGES = ['1', '2', '3']
+export const GAUGES = ['1', '2', '3', '4']
 
 /** @param {string} path @returns {string|undefined} */
-const typed = (path) => site.fields[`/round/${path}`]
+export const typed = (path) => site.fields[`/round/${path}`]
 
 /** A measure as typed, with or without its unit: the app reads it. Nothing typed is null. @param {string} path @returns {string|null} */
 const num = (path) => (typed(path) ?? '').trim() || null
@@ -18,31 +20,70 @@ const num = (path) => (typed(path) ?? '').trim() || null
 /** @param {string} path @returns {boolean|null} */
 const flag = (path) => (typed(path) === undefined ? null : typed(path) === 'true')
 
+/** The questions of one prop, in the order of the page. */
+export const ASKED = Object.freeze(['pin', 'lean_along_mm', 'lean_across_mm', 'head_off_mm', 'foot_off_mm', ...roundWords.asked.map(([key]) => key)])
+
+/** The first question of a prop without an answer. @param {string} prop */
+export const openAt = (prop) => ASKED.find((key) => num(`${prop}/${key}`) === null)
+
 /** A prop's reading, or null while something is not answered. @param {string} prop */
 export function reading(prop) {
   const lean = [num(`${prop}/lean_along_mm`), num(`${prop}/lean_across_mm`)]
-  const numbers = { over_m: num(`${prop}/over_m`), head_off_mm: num(`${prop}/head_off_mm`), foot_off_mm: num(`${prop}/foot_off_mm`) }
+  const numbers = { over_m: num('over_m'), head_off_mm: num(`${prop}/head_off_mm`), foot_off_mm: num(`${prop}/foot_off_mm`) }
   const flags = Object.fromEntries(roundWords.asked.map(([key]) => [key, flag(`${prop}/${key}`)]))
   const pin = typed(`${prop}/pin`)
   if (!pin || lean.includes(null) || Object.values(numbers).includes(null) || Object.values(flags).includes(null)) return null
   return { prop, pin, collar_turns: num(`${prop}/collar_turns`) ?? 0, thread_mm: num('thread_mm') ?? THREAD_MM, lean_mm: lean, ...numbers, ...flags }
 }
 
+/** What a prop was answered "no" to, by the code of what it means. @param {string} prop */
+export function nosOf(prop) {
+  const codes = { foot_firm: 'foot', straight: 'bent', fixed: 'fixed', packed: 'packed' }
+  const pin = typed(`${prop}/pin`)
+  return [...(pin && pin !== 'right' ? ['pin'] : []), ...Object.entries(codes).filter(([key]) => flag(`${prop}/${key}`) === false).map(([, code]) => code)]
+}
+
+/** The same for the whole job: there a yes may be the bad answer. */
+export const nosOfJob = () => roundWords.wholeAsked.filter(([key]) => flag(key) === (key !== 'braces')).map(([key]) => key)
+
 /** The readings of a gauge before, newest first. @param {string} name */
 export const gaugeBefore = (name) => site.rounds.flatMap((done) => done.gauges ?? []).filter((gauge) => gauge.name === name)
 
+/** Names of the gauges that were read before. */
+export const gaugesKnown = () => [...new Set(site.rounds.flatMap((done) => done.gauges ?? []).map((gauge) => gauge.name))]
+
+/** A gauge's name: as typed, else the one that stood in this place before. @param {string} i @returns {string} */
+export const gaugeName = (i) => (typed(`gauge${i}_name`) ?? '').trim() || (gaugesKnown()[Number(i) - 1] ?? '')
+
 /** What this prop read last time. @param {string} prop */
-export const readingBefore = (prop) => site.rounds[0]?.readings?.find((/** @type {any} */ one) => one.prop === prop)
+export const readingBefore = (prop) => site.rounds.map((done) => done.readings?.find((/** @type {any} */ one) => one.prop === prop)).find(Boolean)
+
+/** What this prop was good for last time. @param {string} prop */
+export const todayBefore = (prop) => site.rounds.map((done) => done.today?.find?.((/** @type {any} */ one) => one.name === prop)).find(Boolean)
+
+/** What was done to props since the round before. @param {string[]} names */
+const changed = (names) => names.filter((name) => typed(`${name}/changed`)).map((name) => {
+  const was = todayBefore(name)
+  return { prop: name, what: /** @type {string} */ (typed(`${name}/changed`)), ...(was && { before: roundWords.wasGoodFor(was) }) }
+})
+
+/** Why there is no photo of a "no". @param {string[]} names */
+const noPhotos = (names) => [...names, ''].filter((name) => num(noPhotoPath(name)) !== null).map((name) => ({ prop: name, why: /** @type {string} */ (num(noPhotoPath(name))) }))
+
+/** @param {string} name of a prop; nothing for the whole job */
+export const noPhotoPath = (name) => (name ? `${name}/no_photo` : 'no_photo')
 
 /** What is entered so far. @param {string[]} names */
 export function roundOf(names) {
-  const gauges = GAUGES.filter((i) => typed(`gauge${i}_name`) && num(`gauge${i}_mm`) !== null).map((i) => {
-    const name = /** @type {string} */ (typed(`gauge${i}_name`))
-    const before = gaugeBefore(name)
+  const gauges = GAUGES.filter((i) => gaugeName(i) && num(`gauge${i}_mm`) !== null).map((i) => {
+    const before = gaugeBefore(gaugeName(i))
     const oldest = before.at(-1)
-    return { name, mm: num(`gauge${i}_mm`), first_mm: oldest?.first_mm ?? oldest?.mm ?? null, last_mm: before[0]?.mm ?? null }
+    return { name: gaugeName(i), mm: num(`gauge${i}_mm`), first_mm: oldest?.first_mm ?? oldest?.mm ?? null, last_mm: before[0]?.mm ?? null }
   })
-  return { why: typed('why') ?? '', readings: names.map(reading).filter(Boolean), gauges, job_checks: { ...checks(), wind_m_s: num('wind_m_s') } }
+  return {
+    why: typed('why') ?? '', name: (site.fields[MY_NAME] ?? '').trim(), stage: typed('stage') ?? '', changed: changed(names), no_photo: noPhotos(names),
+    readings: names.map(reading).filter(Boolean), gauges, job_checks: { ...checks(), wind_m_s: gustText() },
+  }
 }
 
 function checks() {
@@ -63,6 +104,7 @@ export const answered = (names) => openQuestions(names).length === 0
 export function openQuestions(names, stopped = false) {
   return [
     ...(typed('why') ? [] : [roundWords.openWhy]),
+    ...((site.fields[MY_NAME] ?? '').trim() ? [] : [roundWords.openName]),
     ...(stopped ? [] : names.filter((name) => !reading(name))),
     ...roundWords.wholeAsked.filter(([key]) => flag(key) === null).map(([, label]) => label.replace('?', '')),
   ]

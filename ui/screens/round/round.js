@@ -1,12 +1,17 @@
 // @ts-check
 import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
-import { choice } from '../../parts/field.js'
+import { bar } from '../../parts/frame.js'
 import { propPlan } from '../../parts/prop-plan.js'
 import { flush, readAgain, site, write } from '../../parts/site.js'
-import { roundWords, wallWords, words } from '../../words.js'
-import { answered, forgetRound, notesOf, openQuestions, reading, roundFailure, roundOf } from './reading.js'
-import { propStrip, propView, wholeResult, wholeView } from './round-views.js'
+import { roundWords, wallWords } from '../../words.js'
+import { sleep, stayAwake } from './awake.js'
+import { beginView } from './begin.js'
+import { meanings, noteNo, readMeanings, stopsAt, waitsForPhoto } from './no.js'
+import { goOnBySelf, propView } from './prop.js'
+import { answered, forgetRound, nosOf, notesOf, openAt, openQuestions, reading, roundFailure, roundOf, typed } from './reading.js'
+import { curvesView, propStrip, shake, stopView, wholeResult } from './result.js'
+import { wholeView } from './whole.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
 /** @typedef {import('../../parts/types.js').Evaluation} Evaluation */
@@ -14,7 +19,7 @@ import { propStrip, propView, wholeResult, wholeView } from './round-views.js'
 const CHECK_AFTER_MS = 150
 
 /**
- * Prop by prop with the result at once; it goes on where it stopped.
+ * From the drawing prop by prop with the result at once; it goes on where it stopped.
  * @param {HTMLElement} $main @param {() => void} again @param {HTMLElement} $foot
  */
 export function roundScreen($main, again, $foot) {
@@ -25,30 +30,55 @@ export function roundScreen($main, again, $foot) {
     return
   }
   // The props of floors' own lines are looked at with the others: a round passes only with all of them.
-  const all = [...option.props, ...option.floor_lines.flatMap((line) => line.props)]
+  const every = [...option.props, ...option.floor_lines.flatMap((line) => line.props)]
+  const only = typed('only')
+  const all = only ? every.filter((prop) => prop.name === only) : every
   const names = all.map((prop) => prop.name)
-  const place = placeOf(names)
-  const go = (/** @type {number} */ to) => {
-    write('/round/place', names[to] ?? 'whole')
+  const place = typed('place') ?? 'begin'
+  const prop = all.find((one) => one.name === place)
+  const at = prop ? names.indexOf(prop.name) : place === 'whole' ? names.length : -1
+  const go = (/** @type {string} */ to) => {
+    write('/round/place', to)
     flush()
     again()
     scrollTo(0, 0)
     document.getElementById('main')?.focus({ preventScroll: true })
   }
-  const prop = all[place]
-  const $result = h('div', { 'aria-live': 'polite' })
+  const stateOf = (/** @type {string} */ name) => (nosOf(name).length > 0 || found?.props.some((one) => one.name === name && (one.utilisation > 1 || !one.in_basis)) ? 'wrong' : reading(name) ? 'done' : 'open')
   const $strip = h('div', { class: 'strip', 'aria-live': 'polite' })
+  const $result = h('div', { 'aria-live': 'polite' })
   const $said = h('p', { class: 'wrong', role: 'alert' })
   /** @type {Evaluation|null} */
   let found = null
-  const stateOf = (/** @type {string} */ name) => (reading(name) ? 'done' : 'open')
-  const $plan = h('div', {})
-  const drawPlan = () => put($plan, propPlan(all, { now: prop?.name ?? null, state: stateOf, go: (name) => go(names.indexOf(name)), outside: wallWords.outside, inside: wallWords.inside }))
-  drawPlan()
+  /** @type {{$page: HTMLElement, update: () => void}} */
+  let view
+  const step = (/** @type {string} */ label, /** @type {() => void} */ onclick, /** @type {string} */ kind = '') => h('button', { type: 'button', class: kind, onclick }, label)
+  const leave = () => h('a', { href: `#${site.id}/support` }, roundWords.leave)
 
-  $main.append($plan)
-  if (place === 0) $main.append(choice('/round/why', roundWords.whys, { label: roundWords.why }))
-  $main.append(prop ? propView(prop) : wholeView(), $result, $said)
+  if (at < 0) {
+    const $plan = h('div', {})
+    const count = (/** @type {string} */ one) => names.filter((name) => stateOf(name) === one).length
+    const draw = () => put($plan, propPlan(all, { now: null, state: stateOf, go, outside: wallWords.outside, inside: wallWords.inside }), h('p', { class: 'soft' }, roundWords.counts(count('done'), count('open'), count('wrong'))))
+    draw()
+    // What is wrong by its figures, and not by a "no", is told by the app.
+    if (names.some((name) => reading(name))) app.checkRound(/** @type {string} */ (site.id), roundOf(names)).then((now) => { found = now; draw() }, () => {})
+    readMeanings()
+    $main.append(beginView($plan), $said)
+    const first = names.find((name) => !reading(name)) ?? 'whole'
+    const begin = () => {
+      const lacking = [typed('why') ? '' : roundWords.openWhy, (typed('over_m') ?? '').trim() ? '' : roundWords.openOver].filter(Boolean)
+      if (lacking.length > 0) { $said.textContent = roundWords.open(lacking.join(', ')); $said.scrollIntoView({ block: 'center' }); return }
+      go(first)
+    }
+    put($foot, h('nav', { class: 'steps', 'aria-label': roundWords.nav }, step(`${reading(names[0] ?? '') || first !== names[0] ? roundWords.goOn(first === 'whole' ? roundWords.whole : first) : roundWords.beginWith(first)} ›`, begin, 'next')), bar('round'))
+    return
+  }
+
+  stayAwake()
+  view = prop ? propView(prop, all, () => show()) : wholeView(() => show())
+  $main.append(view.$page, $result, $said)
+  readMeanings().then(() => { view.update(); show() })
+  if (prop && site.fields['/job/round/scroll'] !== 'no') goOnBySelf(view.$page, () => openAt(prop.name), prop.name)
 
   const check = async () => {
     try {
@@ -62,8 +92,15 @@ export function roundScreen($main, again, $foot) {
   }
   const show = () => {
     const today = found?.props.find((one) => one.name === prop?.name)
-    put($strip, prop && (found && today && reading(prop.name) ? propStrip(today, found) : h('span', { class: 'soft' }, roundWords.notRead)))
-    put($result, !prop && found && wholeResult(found, !answered(names)))
+    const alone = stopsAt(prop?.name ?? '').map((code) => meanings[code]?.title ?? '')
+    const own = found?.stop && prop ? found.reasons.filter((reason) => reason.words.startsWith(`${prop.name}:`) && meanings[reason.code]?.stops).map((reason) => reason.words) : []
+    const whole = !prop && found?.stop ? found.reasons.filter((reason) => meanings[reason.code]?.stops).map((reason) => reason.words) : []
+    const why = own.length > 0 ? own : whole.length > 0 ? whole : alone
+    const stops = why.length > 0
+    shake(stops ? why.join() : '')
+    put($strip, stops && stopView(Boolean(found?.out), why),
+      prop && (found && today && reading(prop.name) ? propStrip(today, found) : h('span', { class: 'soft' }, roundWords.notRead(openAt(prop.name) ? roundWords.named[/** @type {'pin'} */ (openAt(prop.name))] ?? '' : ''))))
+    put($result, !prop && found && wholeResult(found, !answered(names), only))
   }
   /** @type {ReturnType<typeof setTimeout>|undefined} */
   let timer
@@ -74,15 +111,19 @@ export function roundScreen($main, again, $foot) {
   check()
 
   if (!prop) $main.append(h('button', { class: 'do', type: 'button', onclick: finish }, roundWords.finish))
-  const step = (/** @type {number} */ to, /** @type {string} */ label, /** @type {boolean} */ shown) => (shown ? h('button', { type: 'button', onclick: () => go(to) }, label) : h('span', {}))
-  put($foot, prop && $strip, h('nav', { class: 'bar', 'aria-label': 'Round' },
-    place > 0 ? step(place - 1, `‹ ${names[place - 1]}`, true) : h('a', { href: `#${site.id}/support` }, roundWords.leave),
-    place > 0 && h('a', { href: `#${site.id}/support` }, roundWords.leave),
-    step(place + 1, place + 1 < names.length ? `${names[place + 1]} ›` : `${roundWords.whole} ›`, place < names.length)))
+  const before = at > 0 ? names[at - 1] : 'begin'
+  const after = at + 1 < names.length ? names[at + 1] : 'whole'
+  put($foot, $strip, h('nav', { class: 'steps', 'aria-label': roundWords.nav },
+    step(`‹ ${before === 'begin' ? roundWords.drawing : before}`, () => go(before), 'back'),
+    before === 'begin' ? leave() : step(roundWords.drawing, () => go('begin'), 'mid'),
+    prop ? step(`${after === 'whole' ? roundWords.whole : after} ›`, () => go(after), 'next') : h('span', { class: 'next' })))
 
   async function finish() {
     const open = openQuestions(names, found?.stop)
     if (open.length) { $said.textContent = roundWords.open(open.join(', ')); return }
+    // Whoever must get out is not kept in for a photo.
+    const photosOf = found?.stop ? [] : [...names, ''].filter((name) => waitsForPhoto(name))
+    if (photosOf.length) { $said.textContent = roundWords.photoFirst(photosOf.map((name) => name || roundWords.whole).join(', ')); return }
     try {
       // Once a note is kept its field is empty, so that a second try keeps it once.
       for (const note of notesOf(names)) {
@@ -92,17 +133,14 @@ export function roundScreen($main, again, $foot) {
       await flush()
       const done = await app.finishRound(/** @type {string} */ (site.id), roundOf(names))
       forgetRound()
+      sleep()
+      shake('')
       await readAgain()
-      put($main, wholeResult(done.evaluation, false), h('p', { class: 'said' }, roundWords.keptLine), h('a', { class: 'do', href: `#${site.id}/record` }, roundWords.toRecord))
-      put($foot, h('nav', { class: 'bar', 'aria-label': 'Screens' }, Object.entries(words.screens).map(([name, label]) => h('a', { href: `#${site.id}/${name}` }, label))))
+      put($main, wholeResult(done.evaluation, false, only), h('p', { class: 'said' }, roundWords.keptLine),
+        (site.state?.open ?? 0) > 0 && h('a', { class: 'ask', href: `#${site.id}/findings` }, roundWords.toFindings(site.state.open)), h('a', { class: 'do', href: `#${site.id}/record` }, roundWords.toRecord), curvesView())
+      put($foot, bar('round'))
       scrollTo(0, 0)
     } catch (failure) { $said.textContent = roundFailure(failure, names) }
   }
-}
-
-/** Where the round goes on. @param {string[]} names */
-function placeOf(names) {
-  const kept = site.fields['/round/place']
-  if (kept === 'whole') return names.length
-  return Math.max(0, names.indexOf(kept ?? ''))
+  noteNo(prop?.name ?? '')
 }

@@ -1,0 +1,34 @@
+// @ts-check
+import { app } from '../../bridge.js'
+import { h, put } from '../../parts/dom.js'
+import { choice, pick, quantity, text } from '../../parts/field.js'
+import { site } from '../../parts/site.js'
+import { roundWords } from '../../words.js'
+import { MY_NAME, ringEngineer } from '../emergency/people.js'
+import { openFindings } from './findings-list.js'
+
+/**
+ * Where a round begins: what stands open, the props on their drawing, and what is asked once for all of it.
+ * @param {HTMLElement} $plan
+ */
+export function beginView($plan) {
+  const $room = h('div', { role: 'status' })
+  const $due = h('div', {})
+  app.room().then(({ words }) => put($room, words && h('p', { class: 'warn tight' }, words)), () => {})
+  app.due(/** @type {string} */ (site.id)).then((due) => put($due, dueView(due)), () => {})
+  return h('div', {}, openFindings(), $due, $room,
+    $plan,
+    choice('/round/why', roundWords.whys, { label: roundWords.why }),
+    text(MY_NAME, { label: roundWords.who, hint: roundWords.whoHint }),
+    quantity('/round/over_m', { label: roundWords.over, unit: 'm', hint: roundWords.overHint }),
+    h('details', { class: 'fold' }, h('summary', { 'data-open': roundWords.open1, 'data-close': roundWords.shut }, roundWords.more2), h('div', {},
+      pick('/round/stage', roundWords.stages, { label: roundWords.stage, hint: roundWords.stageHint }),
+      quantity('/round/thread_mm', { label: roundWords.thread, unit: 'mm', hint: roundWords.threadHint }),
+      choice('/job/round/scroll', roundWords.scrolls, { label: roundWords.scroll, value: site.fields['/job/round/scroll'] ?? 'yes' }))),
+    ringEngineer())
+}
+
+/** What is due now. @param {any} due */
+function dueView(due) {
+  return h('p', { class: due.overdue ? 'wrong' : 'soft' }, due.overdue ? roundWords.overdue(due.words) : roundWords.dueNow(due.words))
+}

@@ -1,0 +1,110 @@
+// @ts-check
+import { app, failureText } from '../../bridge.js'
+import { h, put } from '../../parts/dom.js'
+import { pick, text } from '../../parts/field.js'
+import { time } from '../../parts/numbers.js'
+import { photos } from '../../parts/photo.js'
+import { below, flush, readAgain, site, write } from '../../parts/site.js'
+import { roundWords as say } from '../../words.js'
+import { MY_NAME, ringEngineer } from '../emergency/people.js'
+import { meanings, readMeanings } from './no.js'
+
+/** What stands open, what puts it right, and what somebody has seen between rounds. */
+
+const AT = '/job/finding'
+let naming = 0
+
+/** @param {HTMLElement} $main @param {() => void} again */
+export async function findingsScreen($main, again) {
+  const $said = h('p', { class: 'said', role: 'status' })
+  const $open = h('div', {})
+  const $write = h('section', {})
+  const $past = h('div', {})
+  put($main, $said, $open, $write, $past)
+  await readMeanings()
+  const findings = /** @type {any[]} */ (site.state?.findings ?? [])
+  const open = findings.filter((one) => one.open)
+  const closed = findings.filter((one) => !one.open)
+  put($open, open.length === 0 ? h('p', {}, say.nothingOpen) : [site.state.ring && ringEngineer(), open.map((one) => findingView(one, again))])
+  put($write, h('h2', {}, say.seenSomething), seenView(again))
+  put($past, closed.length > 0 && h('details', { class: 'fold' }, h('summary', { 'data-open': say.open1, 'data-close': say.shut }, say.putRightBefore(closed.length)),
+    h('ul', { class: 'plainlist' }, closed.map((one) => h('li', {}, `${one.words} ${one.closed?.at ? say.closedAt(time(one.closed.at)) : ''}`)))))
+}
+
+/** Begins a round of one prop, or of the whole job's questions alone. @param {string} about */
+async function lookAgain(about) {
+  const started = below('/round/').length > 0
+  const names = /** @type {any[]} */ (site.kept?.proposal?.options?.[site.kept.option]?.props ?? []).map((prop) => prop.name)
+  const isProp = names.includes(about) || about.startsWith('F')
+  // A round that stands half done goes on as it is: that prop is read in it.
+  if (!started) {
+    write('/round/only', isProp ? about : 'whole')
+    write('/round/why', 'look again')
+  }
+  write('/round/place', started || isProp ? (isProp ? about : 'whole') : 'whole')
+  await flush()
+  location.hash = `#${site.id}/round`
+}
+
+/** @param {any} one @param {() => void} again */
+function findingView(one, again) {
+  const about = `${AT}/${one.id.replaceAll('/', '-').slice(0, 40)}`
+  const $said = h('p', { class: 'wrong', role: 'alert' })
+  const keep = async () => {
+    try {
+      await flush()
+      const taken = site.photos.filter((photo) => photo.about === photoAbout(one)).map((photo) => photo.sha)
+      await app.addRepair(/** @type {string} */ (site.id), { finding: one.id, what: (site.fields[`${about}/repair`] ?? '').trim(), name: (site.fields[MY_NAME] ?? '').trim(), photos: taken })
+      write(`${about}/repair`, null)
+      await flush()
+      await readAgain()
+      again()
+    } catch (failure) { $said.textContent = failureText(failure) }
+  }
+  const waits = one.waits === 'reading'
+  return h('article', { class: `finding ${one.stops ? 'stops' : ''}`, id: `finding-${(naming += 1)}` },
+    h('h2', {}, one.stops && h('span', { class: 'stopword' }, `${say.stopShort} `), one.words),
+    h('p', { class: 'soft' }, [time(one.at), one.name, one.place].filter(Boolean).join(' · ')),
+    h('p', {}, one.means), h('p', { class: 'donow' }, say.doNow), h('ol', {}, one.do.map((/** @type {string} */ line) => h('li', {}, line))),
+    one.repairs.map((/** @type {any} */ repair) => h('p', { class: 'said' }, say.repaired(repair.name, repair.words, time(repair.at)), !repair.counts && ` ${repair.why_not}`)),
+    one.waits_words && h('p', { class: 'waits' }, one.waits_words),
+    waits && h('button', { class: 'do', type: 'button', onclick: () => lookAgain(one.about) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain),
+    h('details', { class: 'fold' }, h('summary', { 'data-open': say.open1, 'data-close': say.shut }, waits ? say.putRightAgain : say.putRight), h('div', {},
+      text(`${about}/repair`, { label: say.whatWasDone }), text(MY_NAME, { label: say.who }), photos(photoAbout(one), 'detail', say.photoOfRepair),
+      h('button', { class: 'do', type: 'button', onclick: keep }, say.keepRepair), $said)),
+    !waits && h('button', { class: 'ask', type: 'button', onclick: () => lookAgain(one.about) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain))
+}
+
+/** @param {any} one */
+const photoAbout = (one) => `put right ${one.about || one.title}`
+
+/** Something seen between rounds. @param {() => void} again */
+function seenView(again) {
+  const kind = `${AT}/kind`
+  const what = `${AT}/what`
+  const where = `${AT}/where`
+  const $said = h('p', { class: 'wrong', role: 'alert' })
+  const $means = h('div', { role: 'status' })
+  const options = Object.entries(meanings).filter(([, meaning]) => meaning.by_hand).map(([code, meaning]) => [code, meaning.title])
+  const show = () => {
+    const meaning = meanings[site.fields[kind] ?? '']
+    put($means, meaning && h('div', { class: 'means' }, h('p', {}, meaning.means), h('p', { class: 'donow' }, say.doNow), h('ol', {}, meaning.do.map((line) => h('li', {}, line)))), meaning?.ring && ringEngineer())
+  }
+  const keep = async () => {
+    if (!site.fields[kind]) { $said.textContent = say.kindFirst; return }
+    try {
+      await flush()
+      const taken = site.photos.filter((photo) => photo.about === say.seenAbout).map((photo) => photo.sha)
+      await app.addFinding(/** @type {string} */ (site.id), { category: site.fields[kind], what: (site.fields[what] ?? '').trim(), where: (site.fields[where] ?? '').trim(), prop: null, name: (site.fields[MY_NAME] ?? '').trim(), photos: taken })
+      for (const field of [kind, what, where]) write(field, null)
+      await flush()
+      await readAgain()
+      again()
+    } catch (failure) { $said.textContent = failureText(failure) }
+  }
+  const $kind = pick(kind, options, { label: say.seenKind })
+  $kind.addEventListener('change', show)
+  show()
+  return [$kind, $means, text(what, { label: say.seenWhat }), text(where, { label: say.seenWhere }), text(MY_NAME, { label: say.who }), photos(say.seenAbout, 'detail', say.photoOfIt),
+    h('button', { class: 'do', type: 'button', onclick: keep }, say.keepSeen), $said]
+}
