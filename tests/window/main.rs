@@ -11,6 +11,7 @@ mod kept;
 mod opens;
 mod record;
 mod refused;
+mod round;
 mod stage;
 mod start;
 mod whole;

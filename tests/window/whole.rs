@@ -78,8 +78,7 @@ const ABOVE_ANSWERS: &[(&str, &str)] = &[
 
 /// What is read at one prop on a good day.
 const PROP: &[(&str, &str)] = &[
-    ("Measured over a length of", "1"),
-    ("Lean along the wall", "2"),
+    ("Lean along the wall", "+2"),
     ("Lean across the wall", "-1,5"),
     ("Head off centre", "3"),
     ("Foot off centre", "1"),
@@ -160,6 +159,9 @@ async fn describe(hand: &Hand, file: &Path, beam: &str) {
 async fn walk_round(hand: &Hand, props: &[String]) {
     hand.press("Round").await;
     hand.answer("Why this round?", "Before loading").await;
+    hand.fill("Who does it", "Sam Weir").await;
+    hand.fill("Measured over a length of", "1").await;
+    hand.press("Begin with").await;
     for (number, prop) in props.iter().enumerate() {
         let shown = "return document.querySelector('main .figure b')?.textContent === arguments[0]";
         hand.wait(&format!("the round is at {prop}"), shown, json!(prop)).await;

@@ -12,7 +12,7 @@ const KIND = '/job/emergency/kind'
 
 /** What to do when it moves: out first, then whom to ring, and only then anything to write. @param {HTMLElement} $main */
 export function emergencyScreen($main) {
-  put($main, h('ol', { class: 'out' }, say.steps.map(([what, why]) => h('li', {}, h('strong', {}, what), h('span', {}, why)))), h('h2', {}, say.whoToRing))
+  put($main, h('ol', { class: 'out' }, say.steps.map(([what, why]) => h('li', {}, h('strong', {}, what), h('span', {}, why)))))
   const emergency = numberOf(site.id ? site.country : '', 'emergency')
   if (emergency) $main.append(h('div', { class: 'rings' }, ring(say.services, emergency)))
   else $main.append(h('div', { class: 'rings' }, say.elsewhere.map(([where, number]) => ring(where, number))))
@@ -27,7 +27,7 @@ export function emergencyScreen($main) {
     return number ? ring(name || label, number) : h('p', { class: 'norings' }, say.noNumber(label))
   }))
   drawRings()
-  $main.append($rings, numbers(drawRings), record())
+  $main.append(h('h2', { class: 'quiet' }, say.whoToRing), $rings, numbers(drawRings), record())
 }
 
 /** Where the numbers are typed, in quieter hours. @param {() => void} changed */

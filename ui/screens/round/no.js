@@ -43,7 +43,7 @@ export function waitsForPhoto(prop) {
 
 /** @param {string} prop @param {() => void} changed when a photo came in or a reason was said */
 export function noView(prop, changed) {
-  const $box = h('div', { class: 'no', role: 'status' })
+  const $box = h('div', { class: 'thenno', role: 'status' })
   let shown = ''
   const update = () => {
     const nos = prop ? nosOf(prop) : nosOfJob()

@@ -26,11 +26,11 @@ export function propView(prop, all, changed) {
   const question = (/** @type {string} */ key, /** @type {string} */ label, /** @type {any} */ options, /** @type {string} */ hint) => {
     const $field = choice(`${at}/${key}`, options, { label, hint })
     $field.dataset.question = `${at}/${key}`
-    $field.classList.add('two')
+    $field.classList.add('yesno')
     return $field
   }
   const $page = h('section', { class: 'prop' },
-    h('div', { class: 'progress' }, h('p', {}, roundWords.ofAll(at3, all.length)), h('div', { class: 'ticks', 'aria-hidden': 'true' }, all.map((one) => h('i', { class: one.name === prop.name ? 'now' : typed(`${one.name}/packed`) ? 'done' : '' })))),
+    h('div', { class: 'oftotal' }, h('p', {}, roundWords.ofAll(at3, all.length)), h('div', { class: 'ticks', 'aria-hidden': 'true' }, all.map((one) => h('i', { class: one.name === prop.name ? 'now' : typed(`${one.name}/packed`) ? 'done' : '' })))),
     h('h2', { class: 'figure' }, h('b', {}, prop.name), h('span', {}, roundWords.carries(force(prop.load_kn)))),
     h('p', { class: 'soft' }, roundWords.where(prop, kindWords(prop)), was && ` ${roundWords.lastGoodFor(percent(was.utilisation))}`),
     question('pin', roundWords.pin, roundWords.pins, roundWords.pinHint),

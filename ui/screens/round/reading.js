@@ -24,7 +24,7 @@ const flag = (path) => (typed(path) === undefined ? null : typed(path) === 'true
 export const ASKED = Object.freeze(['pin', 'lean_along_mm', 'lean_across_mm', 'head_off_mm', 'foot_off_mm', ...roundWords.asked.map(([key]) => key)])
 
 /** The first question of a prop without an answer. @param {string} prop */
-export const openAt = (prop) => ASKED.find((key) => num(`${prop}/${key}`) === null)
+export const openAt = (prop) => ASKED.find((key) => num(`${prop}/${key}`) === null) ?? (num(`${prop}/collar_turns_size`) === null ? undefined : 'collar_turns')
 
 /** A prop's reading, or null while something is not answered. @param {string} prop */
 export function reading(prop) {
@@ -32,6 +32,8 @@ export function reading(prop) {
   const numbers = { over_m: num('over_m'), head_off_mm: num(`${prop}/head_off_mm`), foot_off_mm: num(`${prop}/foot_off_mm`) }
   const flags = Object.fromEntries(roundWords.asked.map(([key]) => [key, flag(`${prop}/${key}`)]))
   const pin = typed(`${prop}/pin`)
+  // Turns without their way are an open question, not none.
+  if (num(`${prop}/collar_turns_size`) !== null) return null
   if (!pin || lean.includes(null) || Object.values(numbers).includes(null) || Object.values(flags).includes(null)) return null
   return { prop, pin, collar_turns: num(`${prop}/collar_turns`) ?? 0, thread_mm: num('thread_mm') ?? THREAD_MM, lean_mm: lean, ...numbers, ...flags }
 }

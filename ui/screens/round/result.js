@@ -37,8 +37,8 @@ export function propStrip(today, found) {
  */
 export function stopView(out, why) {
   return h('div', { class: 'stopnow', role: 'alert' }, h('span', { class: 'octagon', 'aria-hidden': 'true' }, roundWords.stopSign),
-    h('div', {}, h('strong', {}, out ? roundWords.out : roundWords.stop), h('p', {}, out ? roundWords.outLine : roundWords.ringLine), why.length > 0 && h('p', { class: 'stopwhy' }, why.join(' '))),
-    ringEngineer())
+    h('strong', {}, out ? roundWords.out : roundWords.stop), ringEngineer(),
+    h('p', {}, [out ? roundWords.outLine : roundWords.ringLine, ...why].join(' ')))
 }
 
 let shaken = ''
@@ -54,7 +54,7 @@ export function wholeResult(found, partly, only) {
   const told = only ? found.reasons.filter((reason) => reason.code !== 'not_read') : found.reasons
   const good = only ? told.length === 0 : found.passed
   const title = found.out ? roundWords.out : found.stop ? roundWords.stop : partly ? roundWords.soFar : good ? (only ? roundWords.lookedAgain(only) : roundWords.passed) : roundWords.notPassed
-  const line = found.out ? roundWords.outLine : found.ring ? roundWords.ringLine : good && !partly ? (only ? roundWords.lookedAgainLine : roundWords.passedLine) : roundWords.notPassedLine
+  const line = found.out ? roundWords.outLine : found.ring ? roundWords.ringLine : partly && told.length === 0 ? roundWords.soFarLine : good && !partly ? (only ? roundWords.lookedAgainLine : roundWords.passedLine) : roundWords.notPassedLine
   const standing = found.out || found.stop ? 'does_not_hold' : partly ? 'needs_own_design' : good ? 'holds' : 'close'
   return h('div', { class: found.stop || found.out ? 'alarm' : '' }, standingView(standing, h('p', {}, line), title),
     (found.stop || found.out) && ringEngineer(),

@@ -70,7 +70,7 @@ export function roundScreen($main, again, $foot) {
       if (lacking.length > 0) { $said.textContent = roundWords.open(lacking.join(', ')); $said.scrollIntoView({ block: 'center' }); return }
       go(first)
     }
-    put($foot, h('nav', { class: 'steps', 'aria-label': roundWords.nav }, step(`${reading(names[0] ?? '') || first !== names[0] ? roundWords.goOn(first === 'whole' ? roundWords.whole : first) : roundWords.beginWith(first)} ›`, begin, 'next')), bar('round'))
+    put($foot, h('nav', { class: 'thumbs', 'aria-label': roundWords.nav }, step(`${reading(names[0] ?? '') || first !== names[0] ? roundWords.goOn(first === 'whole' ? roundWords.whole : first) : roundWords.beginWith(first)} ›`, begin, 'next')), bar('round'))
     return
   }
 
@@ -98,8 +98,7 @@ export function roundScreen($main, again, $foot) {
     const why = own.length > 0 ? own : whole.length > 0 ? whole : alone
     const stops = why.length > 0
     shake(stops ? why.join() : '')
-    put($strip, stops && stopView(Boolean(found?.out), why),
-      prop && (found && today && reading(prop.name) ? propStrip(today, found) : h('span', { class: 'soft' }, roundWords.notRead(openAt(prop.name) ? roundWords.named[/** @type {'pin'} */ (openAt(prop.name))] ?? '' : ''))))
+    put($strip, stops ? stopView(Boolean(found?.out), why) : prop && (found && today && reading(prop.name) ? propStrip(today, found) : h('span', { class: 'soft' }, roundWords.notRead(openAt(prop.name) ? roundWords.named[/** @type {'pin'} */ (openAt(prop.name))] ?? '' : ''))))
     put($result, !prop && found && wholeResult(found, !answered(names), only))
   }
   /** @type {ReturnType<typeof setTimeout>|undefined} */
@@ -113,7 +112,7 @@ export function roundScreen($main, again, $foot) {
   if (!prop) $main.append(h('button', { class: 'do', type: 'button', onclick: finish }, roundWords.finish))
   const before = at > 0 ? names[at - 1] : 'begin'
   const after = at + 1 < names.length ? names[at + 1] : 'whole'
-  put($foot, $strip, h('nav', { class: 'steps', 'aria-label': roundWords.nav },
+  put($foot, $strip, h('nav', { class: 'thumbs', 'aria-label': roundWords.nav },
     step(`‹ ${before === 'begin' ? roundWords.drawing : before}`, () => go(before), 'back'),
     before === 'begin' ? leave() : step(roundWords.drawing, () => go('begin'), 'mid'),
     prop ? step(`${after === 'whole' ? roundWords.whole : after} ›`, () => go(after), 'next') : h('span', { class: 'next' })))

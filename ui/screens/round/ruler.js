@@ -30,37 +30,56 @@ export function ruler(path, more) {
   const id = `r${(next += 1)}`
   const digits = step < 1 ? (step < 0.2 ? 1 : 2) : 0
   const $input = h('input', { id, name: path, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: site.fields[path] ?? '', 'aria-describedby': `${id}-hint`, onblur: () => flush() })
+  // A size that still lacks its way is no reading: nobody leans to the right by default.
+  const sizePath = `${path}_size`
   const value = () => valueOf(site.fields[path])
-  let way = (value() ?? 0) < 0 ? -1 : 1
+  const size = () => value() ?? valueOf(site.fields[sizePath])
+  /** @type {-1|0|1} */
+  let way = 0
+  if (!site.fields[path] && site.fields[sizePath]) $input.value = site.fields[sizePath] ?? ''
   const $marks = h('div', { class: 'marks', role: 'group', 'aria-label': label })
   const $ways = h('div', { class: 'waysides' })
   const set = (/** @type {string} */ text) => {
-    write(path, text === '' ? null : text)
+    const number = valueOf(text)
+    // A sign says the way; a measure with its unit is left to the app, which reads the sign too.
+    const signed = /^\s*[-−+]/.test(text)
+    const lacks = Boolean(sides) && !signed && way === 0 && text.trim() !== '' && number !== 0
+    write(path, text === '' || lacks ? null : sides && !signed && number !== null ? written(way * number || 0, digits) : text)
+    if (sides) write(sizePath, lacks ? text : null)
     draw()
   }
   const tell = () => {
-    $input.value = site.fields[path] ?? ''
+    $input.value = site.fields[path] ?? site.fields[sizePath] ?? ''
     flush()
     $input.dispatchEvent(new Event('input', { bubbles: true }))
   }
   const draw = () => {
     const now = value()
     if (now !== null && now !== 0) way = now < 0 ? -1 : 1
+    const shown = size()
     put($marks, marks.map((mark) => h('button', {
-      type: 'button', class: 'mark', 'aria-pressed': String(now !== null && Math.abs(now) === mark), 'aria-label': `${label}: ${mark} ${unit}`,
-      onclick: () => { set(written(way * mark || 0, digits)); tell(); answeredHere($input) },
+      type: 'button', class: 'mark', 'aria-pressed': String(shown !== null && Math.abs(shown) === mark), 'aria-label': `${label}: ${mark} ${unit}`,
+      onclick: () => { set(String(mark)); tell(); if (value() !== null) answeredHere($input) },
     }, String(mark))))
-    // A way matters only where something leans.
     put($ways, sides && sides.map((word, i) => h('button', {
-      type: 'button', class: 'way', 'aria-pressed': String(now !== null && now !== 0 && (i === 0) === (way === 1)), 'aria-label': `${label}: ${word}`, disabled: !now,
-      onclick: () => { way = i === 0 ? 1 : -1; set(written(way * Math.abs(value() ?? 0), digits)); tell() },
+      type: 'button', class: `way ${shown && !way ? 'wanted' : ''}`, 'aria-pressed': String(way !== 0 && now !== 0 && (i === 0) === (way === 1)), 'aria-label': `${label}: ${word}`,
+      onclick: () => {
+        way = i === 0 ? 1 : -1
+        const to = size()
+        if (to) { set(written(Math.abs(to), digits)); tell(); answeredHere($input) } else draw()
+      },
     }, word)))
   }
-  const move = (/** @type {number} */ by) => { set(written((value() ?? 0) + by * step, digits)); tell() }
-  $input.addEventListener('input', () => { if ($input.value !== (site.fields[path] ?? '')) set($input.value) })
+  const move = (/** @type {number} */ by) => {
+    const to = (value() ?? size() ?? 0) + by * step
+    set(sides && value() ? `${to < 0 ? '-' : '+'}${written(Math.abs(to), digits)}` : written(to, digits))
+    if (site.fields[path]?.startsWith('+')) write(path, site.fields[path].slice(1))
+    tell()
+  }
+  $input.addEventListener('input', () => { if ($input.value !== (site.fields[path] ?? site.fields[sizePath] ?? '')) set($input.value) })
   draw()
   const stepper = (/** @type {string} */ sign, /** @type {string} */ words, /** @type {number} */ by) => h('button', { type: 'button', class: 'step', 'aria-label': `${label}: ${words}`, onclick: () => move(by) }, sign)
-  return h('div', { class: 'field ruler', 'data-field': path, 'data-kept': isKept(path) ? 'true' : undefined, 'data-question': path },
+  return h('div', { class: 'field reads', 'data-field': path, 'data-kept': isKept(path) ? 'true' : undefined, 'data-question': path },
     h('div', { class: 'line' }, h('label', { for: id }, label), h('span', { class: 'entry' }, stepper('−', roundWords.less, -1), $input, h('span', { class: 'unit' }, unit), stepper('+', roundWords.more, 1))),
     $marks, sides && $ways, h('p', { class: 'hint', id: `${id}-hint` }, [last && roundWords.lastTime(last), hint].filter(Boolean).join(' ')))
 }

@@ -26,7 +26,7 @@ export function wholeView(changed) {
   const $page = h('section', {}, h('h2', {}, roundWords.whole),
     roundWords.wholeAsked.map(([key, label]) => {
       const $field = choice(`/round/${key}`, roundWords.yesNo, { label })
-      $field.classList.add('two')
+      $field.classList.add('yesno')
       return $field
     }), no.$box, windView(),
     h('h3', {}, roundWords.gauges), asked.map(gauge), photos('crack', 'detail', roundWords.crackPhoto),

@@ -68,7 +68,7 @@ export const roundWords = Object.freeze({
   yesNo: [['true', 'Yes'], ['false', 'No']],
   named: Object.freeze({
     pin: 'the pin', lean_along_mm: 'lean along the wall', lean_across_mm: 'lean across the wall', head_off_mm: 'head off centre', foot_off_mm: 'foot off centre',
-    foot_firm: 'its board', straight: 'straight and undented', fixed: 'head and foot fixed', packed: 'packed',
+    foot_firm: 'its board', straight: 'straight and undented', fixed: 'head and foot fixed', packed: 'packed', collar_turns: 'which way the collar was turned',
   }),
   changed: 'What was done to it since the last round?',
   changes: [['', 'Nothing'], ['re-tightened', 'Tightened again'], ['re-plumbed', 'Plumbed or centred'], ['swapped', 'Another prop in its place']],
@@ -122,6 +122,7 @@ export const roundWords = Object.freeze({
   stopShort: 'Stop:',
   out: 'Get out. Keep out',
   soFar: 'So far',
+  soFarLine: 'Nothing wrong yet. Some questions are still open.',
   passedLine: 'Look again at the start of each day, after each stage of cutting and before leaving.',
   notPassedLine: 'Put right what is listed, then look again.',
   ringLine: 'Stop the work and ring the engineer.',
