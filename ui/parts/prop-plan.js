@@ -1,6 +1,6 @@
 // @ts-check
 import { roundWords } from '../words.js'
-import { h } from './dom.js'
+import { h, quiet } from './dom.js'
 
 /** @typedef {import('./types.js').Prop} Prop */
 
@@ -22,8 +22,9 @@ export function propPlan(props, more) {
     const state = more.state(prop.name)
     return h('button', {
       type: 'button', class: `spot ${now ? 'now' : state}`, 'aria-current': now ? 'step' : undefined,
-      'aria-label': `${prop.name}, ${now ? roundWords.state.now : roundWords.state[state]}`, onclick: () => more.go(prop.name),
-    }, h('span', { class: 'spotname' }, label), h('small', {}, roundWords.stateShort[now ? 'now' : state]))
+      onclick: () => more.go(prop.name),
+      // Read out with its whole name; shown without what its row says already.
+    }, h('span', {}, label, quiet(`${prop.name.startsWith(label) ? prop.name.slice(label.length) : ` ${prop.name}`}, `)), h('small', {}, roundWords.state[now ? 'now' : state]))
   }
   const row = (/** @type {string} */ side) => needles.map((needle) => {
     const prop = under.find((one) => placeOf(one) === needle && one.side === side)

@@ -16,8 +16,7 @@ export function beginView($plan) {
   const $due = h('div', {})
   app.room().then(({ words }) => put($room, words && h('p', { class: 'warn tight' }, words)), () => {})
   app.due(/** @type {string} */ (site.id)).then((due) => put($due, dueView(due)), () => {})
-  return h('div', {}, openFindings(), $due, $room,
-    $plan,
+  return h('div', {}, $due, $room, $plan,
     choice('/round/why', roundWords.whys, { label: roundWords.why }),
     text(MY_NAME, { label: roundWords.who, hint: roundWords.whoHint }),
     quantity('/round/over_m', { label: roundWords.over, unit: 'm', hint: roundWords.overHint }),
@@ -25,7 +24,7 @@ export function beginView($plan) {
       pick('/round/stage', roundWords.stages, { label: roundWords.stage, hint: roundWords.stageHint }),
       quantity('/round/thread_mm', { label: roundWords.thread, unit: 'mm', hint: roundWords.threadHint }),
       choice('/job/round/scroll', roundWords.scrolls, { label: roundWords.scroll, value: site.fields['/job/round/scroll'] ?? 'yes' }))),
-    ringEngineer())
+    openFindings(), ringEngineer())
 }
 
 /** What is due now. @param {any} due */

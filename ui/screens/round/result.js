@@ -38,7 +38,7 @@ export function propStrip(today, found) {
 export function stopView(out, why) {
   return h('div', { class: 'stopnow', role: 'alert' }, h('span', { class: 'octagon', 'aria-hidden': 'true' }, roundWords.stopSign),
     h('strong', {}, out ? roundWords.out : roundWords.stop), ringEngineer(),
-    h('p', {}, [out ? roundWords.outLine : roundWords.ringLine, ...why].join(' ')))
+    h('p', {}, [out ? roundWords.outLine : roundWords.ringLine, ...why.slice(0, 2), why.length > 2 ? roundWords.andMore(why.length - 2) : ''].join(' ')))
 }
 
 let shaken = ''
@@ -52,13 +52,14 @@ export function shake(why) {
 /** The answer of a round. @param {Evaluation} found @param {boolean} partly whether questions are still open @param {string} [only] the one prop that was looked at again */
 export function wholeResult(found, partly, only) {
   const told = only ? found.reasons.filter((reason) => reason.code !== 'not_read') : found.reasons
+  const unread = told.filter((reason) => reason.code === 'not_read').map((reason) => reason.words.split(' ')[0])
   const good = only ? told.length === 0 : found.passed
   const title = found.out ? roundWords.out : found.stop ? roundWords.stop : partly ? roundWords.soFar : good ? (only ? roundWords.lookedAgain(only) : roundWords.passed) : roundWords.notPassed
   const line = found.out ? roundWords.outLine : found.ring ? roundWords.ringLine : partly && told.length === 0 ? roundWords.soFarLine : good && !partly ? (only ? roundWords.lookedAgainLine : roundWords.passedLine) : roundWords.notPassedLine
   const standing = found.out || found.stop ? 'does_not_hold' : partly ? 'needs_own_design' : good ? 'holds' : 'close'
   return h('div', { class: found.stop || found.out ? 'alarm' : '' }, standingView(standing, h('p', {}, line), title),
     (found.stop || found.out) && ringEngineer(),
-    told.length > 0 && h('ul', { class: 'plainlist' }, told.map((reason) => h('li', {}, reason.words))),
+    told.length > 0 && h('ul', { class: 'plainlist' }, told.filter((reason) => reason.code !== 'not_read').map((reason) => h('li', {}, reason.words)), unread.length > 0 && h('li', { class: 'soft' }, roundWords.unread(unread.join(', ')))),
     found.gauges.map((gauge) => h('p', {}, roundWords.gaugeLine(gauge))),
     h('p', { class: 'soft' }, roundWords.sideways(found.sideways)))
 }

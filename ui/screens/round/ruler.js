@@ -1,5 +1,5 @@
 // @ts-check
-import { h, put } from '../../parts/dom.js'
+import { h } from '../../parts/dom.js'
 import { flush, isKept, site, write } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
 
@@ -37,8 +37,18 @@ export function ruler(path, more) {
   /** @type {-1|0|1} */
   let way = 0
   if (!site.fields[path] && site.fields[sizePath]) $input.value = site.fields[sizePath] ?? ''
-  const $marks = h('div', { class: 'marks', role: 'group', 'aria-label': label })
-  const $ways = h('div', { class: 'waysides' })
+  const $marks = marks.map((mark) => h('button', {
+    type: 'button', class: 'mark', 'aria-label': `${label}: ${mark} ${unit}`,
+    onclick: () => { set(String(mark)); tell(); if (value() !== null) answeredHere($input) },
+  }, String(mark)))
+  const $ways = (sides ?? []).map((word, i) => h('button', {
+    type: 'button', class: 'way', 'aria-label': `${label}: ${word}`,
+    onclick: () => {
+      way = i === 0 ? 1 : -1
+      const to = size()
+      if (to) { set(written(Math.abs(to), digits)); tell(); answeredHere($input) } else draw()
+    },
+  }, word))
   const set = (/** @type {string} */ text) => {
     const number = valueOf(text)
     // A sign says the way; a measure with its unit is left to the app, which reads the sign too.
@@ -57,18 +67,12 @@ export function ruler(path, more) {
     const now = value()
     if (now !== null && now !== 0) way = now < 0 ? -1 : 1
     const shown = size()
-    put($marks, marks.map((mark) => h('button', {
-      type: 'button', class: 'mark', 'aria-pressed': String(shown !== null && Math.abs(shown) === mark), 'aria-label': `${label}: ${mark} ${unit}`,
-      onclick: () => { set(String(mark)); tell(); if (value() !== null) answeredHere($input) },
-    }, String(mark))))
-    put($ways, sides && sides.map((word, i) => h('button', {
-      type: 'button', class: `way ${shown && !way ? 'wanted' : ''}`, 'aria-pressed': String(way !== 0 && now !== 0 && (i === 0) === (way === 1)), 'aria-label': `${label}: ${word}`,
-      onclick: () => {
-        way = i === 0 ? 1 : -1
-        const to = size()
-        if (to) { set(written(Math.abs(to), digits)); tell(); answeredHere($input) } else draw()
-      },
-    }, word)))
+    // The buttons stay, so that the focus stays on the one that was pressed.
+    $marks.forEach(($mark, i) => $mark.setAttribute('aria-pressed', String(shown !== null && Math.abs(shown) === marks[i])))
+    $ways.forEach(($way, i) => {
+      $way.setAttribute('aria-pressed', String(way !== 0 && now !== 0 && (i === 0) === (way === 1)))
+      $way.classList.toggle('wanted', Boolean(shown) && way === 0)
+    })
   }
   const move = (/** @type {number} */ by) => {
     const to = (value() ?? size() ?? 0) + by * step
@@ -81,7 +85,7 @@ export function ruler(path, more) {
   const stepper = (/** @type {string} */ sign, /** @type {string} */ words, /** @type {number} */ by) => h('button', { type: 'button', class: 'step', 'aria-label': `${label}: ${words}`, onclick: () => move(by) }, sign)
   return h('div', { class: 'field reads', 'data-field': path, 'data-kept': isKept(path) ? 'true' : undefined, 'data-question': path },
     h('div', { class: 'line' }, h('label', { for: id }, label), h('span', { class: 'entry' }, stepper('−', roundWords.less, -1), $input, h('span', { class: 'unit' }, unit), stepper('+', roundWords.more, 1))),
-    $marks, sides && $ways, h('p', { class: 'hint', id: `${id}-hint` }, [last && roundWords.lastTime(last), hint].filter(Boolean).join(' ')))
+    h('div', { class: 'marks', role: 'group', 'aria-label': label }, $marks), sides && h('div', { class: 'waysides' }, $ways), h('p', { class: 'hint', id: `${id}-hint` }, [last && roundWords.lastTime(last), hint].filter(Boolean).join(' ')))
 }
 
 /** Tells the page that a question was answered by one touch, so that it can show the next. @param {HTMLElement} $at */
