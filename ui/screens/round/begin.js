@@ -2,6 +2,7 @@
 import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { choice, pick, quantity, text } from '../../parts/field.js'
+import { roomWarning } from '../../parts/room.js'
 import { site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
 import { MY_NAME, ringEngineer } from '../emergency/people.js'
@@ -12,11 +13,9 @@ import { openFindings } from './findings-list.js'
  * @param {HTMLElement} $plan
  */
 export function beginView($plan) {
-  const $room = h('div', { role: 'status' })
   const $due = h('div', {})
-  app.room().then(({ words }) => put($room, words && h('p', { class: 'warn tight' }, words)), () => {})
   app.due(/** @type {string} */ (site.id)).then((due) => put($due, dueView(due)), () => {})
-  return h('div', {}, $due, $room, $plan,
+  return h('div', {}, $due, roomWarning(), $plan,
     choice('/round/why', roundWords.whys, { label: roundWords.why }),
     text(MY_NAME, { label: roundWords.who, hint: roundWords.whoHint }),
     quantity('/round/over_m', { label: roundWords.over, unit: 'm', hint: roundWords.overHint }),
