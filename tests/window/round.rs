@@ -89,8 +89,7 @@ fn a_round_that_was_cut_off_goes_on_where_it_stopped() {
         async |mut stage| {
             let hand = stage.open().await;
             begin(&hand).await;
-            let answered =
-                "return document.querySelectorAll('main .prop :is(input:checked, .mark[aria-pressed=true])').length";
+            let answered = "return document.querySelectorAll('main .prop :is(.yesno input:checked, .mark[aria-pressed=true])').length";
             assert_eq!(hand.ask(answered).await, json!(0), "nothing is answered beforehand");
             read(&hand, "").await;
             hand.see("kN today").await;
@@ -107,7 +106,7 @@ fn a_round_that_was_cut_off_goes_on_where_it_stopped() {
             hand.press("Round").await;
             at_prop(&hand, SECOND).await;
             assert_eq!(hand.reads("Head off centre").await, "10");
-            let pin = "return document.querySelector('main .prop input:checked')?.value";
+            let pin = "return document.querySelector('main .prop .yesno input:checked')?.value";
             assert_eq!(hand.ask(pin).await, json!("right"));
             hand.press("Drawing").await;
             hand.see("1 read, 5 open").await;
