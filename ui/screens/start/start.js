@@ -1,6 +1,6 @@
 // @ts-check
 import { h, put } from '../../parts/dom.js'
-import { headline } from '../../parts/frame.js'
+import { headline, openLine } from '../../parts/frame.js'
 import { mass, number } from '../../parts/numbers.js'
 import { showProblems } from '../../parts/problems.js'
 import { flush, site } from '../../parts/site.js'
@@ -46,7 +46,7 @@ export function startScreen({ $head, $main, $strip, $row }, again) {
   if (before.page !== `${site.id} ${page}`) before = { page: `${site.id} ${page}`, kn: site.figures?.proposal?.load.mean_service_kn_m ?? null }
   const $title = h('h1', { id: 'question', tabindex: '-1' }, startWords.questions[page])
   put($head, site.demo && h('p', { class: 'demo' }, words.demo),
-    headline(),
+    headline(), openLine(),
     h('div', { class: 'progress' }, h('p', {}, page === 'all' ? startWords.title : startWords.progress(at + 1, list.length)), h('div', { class: 'ruler', 'aria-hidden': 'true' }, list.map((one, i) => h('i', { class: i === at ? 'now' : said(one) || (one === 'strange' && filled(one)) ? 'done' : '' })))), $title)
   const asked = page === 'all' ? null : QUESTIONS[page](again)
   const $taken = h('div', {})
