@@ -45,7 +45,9 @@ function addPart(id, again) {
 function curvesPart(id) {
   const $part = h('section', {})
   const curves = /** @type {any} */ (app).curves
-  curves?.(id).then((/** @type {any} */ found) => put($part, found?.series?.length > 0 && [h('h2', {}, recordWords.curves), found.words.map((/** @type {string} */ line) => h('p', {}, line)),
-    found.series.map((/** @type {any} */ one) => h('figure', { class: 'curve' }, drawing(one.svg), h('figcaption', {}, one.words)))]), () => {})
+  // One reading is no curve yet.
+  const drawn = (/** @type {any} */ found) => (found?.series ?? []).filter((/** @type {any} */ one) => one.points.length > 1)
+  curves?.(id).then((/** @type {any} */ found) => put($part, drawn(found).length > 0 && [h('h2', {}, recordWords.curves), found.words.map((/** @type {string} */ line) => h('p', {}, line)),
+    drawn(found).map((/** @type {any} */ one) => h('figure', { class: 'curve' }, drawing(one.svg), h('figcaption', {}, one.words)))]), () => {})
   return $part
 }
