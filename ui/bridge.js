@@ -60,6 +60,12 @@ export const app = Object.freeze({
   due: (id) => call('due', { id }),
   /** Who looks after the wall at night or over the weekend. @param {string} id @param {{ask: string, name: string, until?: string}} watch @returns {Promise<{entry: string, due: any}>} */
   keepWatch: (id, watch) => call('watch_add', { id, watch }),
+  /** Hands a number to the phone's dialler; fails where the app was built without one. @param {string} digits @returns {Promise<void>} */
+  async dial(digits) {
+    const opener = /** @type {any} */ (window).__TAURI__?.opener
+    if (!opener) throw { code: 'no_dialler', message: words.noDialler }
+    await opener.openUrl(`tel:${digits}`)
+  },
   /** @returns {Promise<{free_bytes: number|null, low: boolean, words: string}>} */
   room: () => call('room'),
   /** @param {string} id @param {string} text */

@@ -224,6 +224,13 @@ fn a_stop_says_so_at_once_with_the_number_of_the_engineer() {
              return box.top >= 0 && box.bottom <= innerHeight && box.height >= 48";
             assert_eq!(hand.ask(seen).await, json!(true), "the number is under the thumb");
             hand.picture("round-stop").await;
+            // A touch shows the number large, and never leads away from the app.
+            hand.press("Ring Ada Roy").await;
+            let large = "return document.querySelector('dialog[open] .digits')?.textContent === arguments[0]";
+            hand.wait("the number is shown large", large, json!("+44 1632 960123"))
+                .await;
+            hand.press("Close").await;
+            hand.see("Stop. No more load").await;
             hand.close().await;
         },
     );

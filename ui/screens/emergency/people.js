@@ -1,5 +1,7 @@
 // @ts-check
+import { app, failureText } from '../../bridge.js'
 import { h } from '../../parts/dom.js'
+import { showLarge } from '../../parts/photo.js'
 import { site } from '../../parts/site.js'
 import { emergencyWords } from '../../words.js'
 import { dialled, numberOf } from './numbers.js'
@@ -22,7 +24,14 @@ export const phoneOf = (who) => (site.fields[phoneField(who)] ?? '').trim() || (
 
 /** What a large link says to ring: the number stands in it, for a phone that is not this one. @param {string} who @param {string} number */
 export function ring(who, number) {
-  return h('a', { class: 'ring', href: `tel:${dialled(number)}` }, h('span', {}, emergencyWords.ring(who)), h('b', {}, number))
+  // Followed as a link the window would leave the app for a page that says it cannot show this address.
+  const onclick = async (/** @type {Event} */ event) => {
+    event.preventDefault()
+    try { await app.dial(dialled(number)) } catch (failure) {
+      showLarge(emergencyWords.ring(who), h('div', { class: 'dial' }, h('p', {}, emergencyWords.ring(who)), h('p', { class: 'digits' }, number), h('p', {}, failureText(failure))))
+    }
+  }
+  return h('a', { class: 'ring', href: `tel:${dialled(number)}`, onclick }, h('span', {}, emergencyWords.ring(who)), h('b', {}, number))
 }
 
 /** The engineer, one touch away; where nobody wrote the number, the way to write it. */
