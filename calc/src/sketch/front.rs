@@ -52,6 +52,7 @@ pub fn front(job: &Job, option: &Opt) -> String {
         top_m,
     };
     let mut pen = Pen::default();
+    pen.note_scale(scale.x(0.0), unit);
     wall(&mut pen, job, &scale, wall_top);
     let floor = scale.z(ground);
     pen.line(Look::Line, (2.0, floor), (WIDTH - 2.0, floor));
@@ -190,13 +191,15 @@ fn needles(pen: &mut Pen, option: &Opt, scale: &Scale) {
     }
     for (x_m, name) in &stations {
         let x = scale.x(*x_m);
-        pen.rect(Look::Steel, (x - half, top), (x + half, soffit.max(top + 4.0)));
         pen.keep_clear((x - half, top), (x + half, soffit));
-        pen.strong(
-            name,
-            Anchor::Middle,
-            &[(x, top - 5.0), (x, top - 5.0 - SIZE), (x, top - 5.0 - 2.0 * SIZE)],
-        );
+        pen.part(name, |pen| {
+            pen.rect(Look::Steel, (x - half, top), (x + half, soffit.max(top + 4.0)));
+            pen.strong(
+                name,
+                Anchor::Middle,
+                &[(x, top - 5.0), (x, top - 5.0 - SIZE), (x, top - 5.0 - 2.0 * SIZE)],
+            );
+        });
     }
 }
 
@@ -238,6 +241,9 @@ fn props(pen: &mut Pen, option: &Opt, scale: &Scale, floor: f64) {
             }
         }
     }
+    for (x, _) in &inside {
+        pen.keep_clear((x - 3.0, soffit), (x + 3.0, floor));
+    }
     for (x, name) in inside {
         let foot = option.feet.iter().find(|foot| foot.prop == name);
         let [long, broad, thick] = foot.map_or([450.0, 225.0, 38.0], |foot| foot.board_mm);
@@ -248,10 +254,16 @@ fn props(pen: &mut Pen, option: &Opt, scale: &Scale, floor: f64) {
             broad.min(long)
         };
         let (half, deep) = (long / 2000.0 * scale.unit, (thick / 1000.0 * scale.unit).max(4.0));
-        pen.line(Look::SteelLine, (x, soffit), (x, floor - deep));
-        pen.line(Look::Line, (x - 5.0, floor - deep), (x + 5.0, floor - deep));
-        pen.line(Look::Line, (x - 5.0, soffit + 0.75), (x + 5.0, soffit + 0.75));
-        pen.rect(Look::Board, (x - half, floor - deep), (x + half, floor));
+        let middle = f64::midpoint(soffit, floor);
+        pen.part(name, |pen| {
+            pen.line(Look::SteelLine, (x, soffit), (x, floor - deep));
+            pen.line(Look::Line, (x - 5.0, floor - deep), (x + 5.0, floor - deep));
+            pen.line(Look::Line, (x - 5.0, soffit + 0.75), (x + 5.0, soffit + 0.75));
+            pen.rect(Look::Board, (x - half, floor - deep), (x + half, floor));
+            // Beside its prop, or lower where a neighbour's name stands already.
+            let places = [0.0, 1.2 * SIZE, 2.4 * SIZE, -1.2 * SIZE, -2.4 * SIZE];
+            pen.words(name, Anchor::Start, &places.map(|lower| (x + 6.0, middle + lower)));
+        });
     }
 }
 

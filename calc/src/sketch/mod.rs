@@ -1,4 +1,4 @@
-//! Drawings to scale as SVG text: the house as a stack, the support from the front and from the side.
+//! Drawings to scale as SVG text: the house as a stack, the support from the front, from the side and from above.
 //!
 //! Three inks with one meaning each: ink for the house and the words, red oxide for what bears, blue pencil for what is
 //! measured. Every sketch is [`WIDTH`] units wide, says in words what it shows, and holds no style sheet and no script.
@@ -7,6 +7,7 @@
 mod front;
 mod pen;
 mod place;
+mod plan;
 mod side;
 mod stack;
 #[cfg(test)]
@@ -15,5 +16,6 @@ mod tests;
 pub use front::front;
 pub use pen::WIDTH;
 pub(crate) use pen::{Anchor, Look, Pen, plain, short};
+pub use plan::plan;
 pub use side::side;
 pub use stack::stack;

@@ -87,9 +87,22 @@ impl Extent {
 pub struct Pen {
     body: String,
     words: Vec<Extent>,
+    scale: Option<(f64, f64)>,
 }
 
 impl Pen {
+    /// Notes where x = 0 lies and how many units a metre has, so that a screen can turn a touch into a length.
+    pub const fn note_scale(&mut self, zero: f64, unit: f64) {
+        self.scale = Some((zero, unit));
+    }
+
+    /// Draws what belongs to one part of the support, which a screen then finds by its name.
+    pub fn part(&mut self, name: &str, draw: impl FnOnce(&mut Self)) {
+        let _ = write!(self.body, "<g data-part=\"{}\">", escaped(name));
+        draw(self);
+        self.body.push_str("</g>");
+    }
+
     /// A path along points, closed or open. Points that are not finite are left out.
     pub fn path(&mut self, look: Look, points: &[(f64, f64)], closed: bool) {
         let mut d = String::new();
@@ -196,8 +209,11 @@ impl Pen {
 
     /// The finished sketch of a height, with a sentence that says what it shows.
     pub fn finish(self, height: f64, label: &str) -> String {
+        let scale = self.scale.map_or_else(String::new, |(zero, unit)| {
+            format!(" data-zero=\"{}\" data-unit=\"{}\"", n(zero), n(unit))
+        });
         format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"{}\" font-family=\"system-ui, 'DejaVu Sans', sans-serif\">{}</svg>",
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\"{scale} role=\"img\" aria-label=\"{}\" font-family=\"system-ui, 'DejaVu Sans', sans-serif\">{}</svg>",
             n(WIDTH),
             n(height),
             escaped(label),

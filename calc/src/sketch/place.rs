@@ -53,3 +53,15 @@ pub fn stretch_m(job: &Job) -> (f64, f64) {
     }
     (from.max(-2.5), to.min(width + 2.5))
 }
+
+/// Thickness of the whole wall, m.
+pub fn thickness_m(job: &Job) -> f64 {
+    let leaves: f64 = job.wall.leaves.iter().map(|leaf| leaf.thickness_mm).sum();
+    let gaps = job
+        .wall
+        .leaves
+        .iter()
+        .skip(1)
+        .fold(0.0, |sum, _| sum + job.wall.cavity_mm);
+    (leaves + gaps) / 1000.0
+}

@@ -1,7 +1,7 @@
 //! The support from the side: a section through the wall at one needle, outside to the left.
 
 use super::pen::{Anchor, Look, Pen, SIZE, WIDTH, mm, width};
-use super::place::{feet_m, roof_bearing_m};
+use super::place::{feet_m, roof_bearing_m, thickness_m};
 use crate::job::{FootKind, Job, Side};
 use crate::proposal::{FloorLine, Opt, Prop};
 
@@ -31,14 +31,7 @@ impl Scale {
 /// The section at the first needle of one option.
 #[must_use]
 pub fn side(job: &Job, option: &Opt) -> String {
-    let leaves: f64 = job.wall.leaves.iter().map(|leaf| leaf.thickness_mm).sum();
-    let gaps = job
-        .wall
-        .leaves
-        .iter()
-        .skip(1)
-        .fold(0.0, |sum, _| sum + job.wall.cavity_mm);
-    let thick = (leaves + gaps) / 1000.0;
+    let thick = thickness_m(job);
     let needle = option.needles.first();
     // Bracket props have a place of their own on each side.
     let on_bracket = |side: &str| {
@@ -79,7 +72,9 @@ pub fn side(job: &Job, option: &Opt) -> String {
             scale.y(needle.outside_y_mm / 1000.0 - END_M),
             scale.y(needle.inside_y_mm / 1000.0 + END_M),
         );
-        pen.rect(Look::Steel, (ends.0, top), (ends.1, soffit.max(top + 4.0)));
+        pen.part(&needle.name, |pen| {
+            pen.rect(Look::Steel, (ends.0, top), (ends.1, soffit.max(top + 4.0)));
+        });
         if needle.pack_mm > 0.0 {
             // Packs stand under each leaf.
             for (from, to) in leaf_edges(job) {
@@ -144,7 +139,7 @@ fn bracket(pen: &mut Pen, job: &Job, option: &Opt, scale: &Scale, y_m: f64) {
 }
 
 /// Outer and inner face of each leaf, m from the outer face.
-fn leaf_edges(job: &Job) -> Vec<(f64, f64)> {
+pub(super) fn leaf_edges(job: &Job) -> Vec<(f64, f64)> {
     let mut at = 0.0;
     job.wall
         .leaves
@@ -246,10 +241,12 @@ fn prop(pen: &mut Pen, option: &Opt, prop: &Prop, scale: &Scale, place: (f64, f6
         (thick / 1000.0 * scale.unit).max(4.0),
     );
     let soffit = scale.z(option.needle_soffit_m);
-    pen.line(Look::SteelLine, (x, soffit), (x, floor - deep));
-    pen.line(Look::Line, (x - 7.0, soffit + 0.75), (x + 7.0, soffit + 0.75));
-    pen.line(Look::Line, (x - 7.0, floor - deep), (x + 7.0, floor - deep));
-    pen.rect(Look::Board, (x - half, floor - deep), (x + half, floor));
+    pen.part(&prop.name, |pen| {
+        pen.line(Look::SteelLine, (x, soffit), (x, floor - deep));
+        pen.line(Look::Line, (x - 7.0, soffit + 0.75), (x + 7.0, soffit + 0.75));
+        pen.line(Look::Line, (x - 7.0, floor - deep), (x + 7.0, floor - deep));
+        pen.rect(Look::Board, (x - half, floor - deep), (x + half, floor));
+    });
     let (line, anchor, gap) = if at_left {
         (x.min(clear) - 14.0, Anchor::End, -5.0)
     } else {

@@ -1,7 +1,7 @@
 //! What every sketch must be: well-formed, in words, to scale, without words over words, and deaf to hostile text.
 #![expect(clippy::unwrap_used, reason = "a test may stop where it fails")]
 
-use super::{WIDTH, front, side, stack};
+use super::{WIDTH, front, plan, side, stack};
 use crate::job::Job;
 use crate::proposal::{Bracing, BracketProp, Foot, Load, LoadPart, Movement, Needle, Opt, Profile, Prop, Standing};
 use roxmltree::Document;
@@ -156,11 +156,16 @@ fn load(x_m: &[f64], g_kn_m: &[f64]) -> Load {
     }
 }
 
-fn sketches(job: &Job, option: &Opt, load: &Load) -> [String; 3] {
-    [stack(job, load), front(job, option), side(job, option)]
+fn sketches(job: &Job, option: &Opt, load: &Load) -> [String; 4] {
+    [
+        stack(job, load),
+        front(job, option),
+        side(job, option),
+        plan(job, option),
+    ]
 }
 
-fn usual() -> [String; 3] {
+fn usual() -> [String; 4] {
     let load = load(&[0.0, 0.3, 1.2, 1.6, 2.2, 2.7], &[11.0, 7.0, 34.2, 7.0, 11.0]);
     sketches(&job(2.7), &option(&[0.3, 0.9, 1.4, 2.0, 2.4]), &load)
 }
@@ -228,20 +233,77 @@ fn each_element_carries_class_and_look() {
 
 #[test]
 fn every_needle_stands_in_the_front_and_both_props_in_the_side() {
-    let [_, front, side] = usual();
+    let [_, front, side, plan] = usual();
     let words = |svg: &str| -> Vec<String> {
         boxes(&Document::parse(svg).unwrap())
             .into_iter()
             .map(|text| text.4)
             .collect()
     };
-    let (front, side) = (words(&front), words(&side));
+    let (front, side, plan) = (words(&front), words(&side), words(&plan));
     for name in ["N1", "N2", "N3", "N4", "N5"] {
         assert!(front.iter().any(|word| word == name), "{name} in {front:?}");
     }
     for words in ["N1", "N1-in", "N1-out", "2215", "2365", "450", "278"] {
         assert!(side.iter().any(|word| word == words), "{words} in {side:?}");
     }
+    // 728 mm inside of the outer face is 450.5 mm from the inner face of a wall 277.5 mm thick.
+    for words in ["N1-in", "N5-out", "N3", "450", "278"] {
+        assert!(plan.iter().any(|word| word == words), "{words} in {plan:?}");
+    }
+}
+
+/// Centre of what a part is drawn as, from all numbers of its first path.
+fn centre(document: &Document<'_>, part: &str, class: &str) -> (f64, f64) {
+    let group = document
+        .descendants()
+        .find(|node| node.attribute("data-part") == Some(part))
+        .unwrap();
+    let path = group
+        .descendants()
+        .find(|node| node.attribute("class") == Some(class))
+        .unwrap();
+    let numbers: Vec<f64> = path
+        .attribute("d")
+        .unwrap()
+        .split(|sign: char| sign.is_ascii_alphabetic() || sign == ' ')
+        .filter_map(|number| number.parse().ok())
+        .collect();
+    let middle = |from: usize| {
+        let of: Vec<f64> = numbers.iter().skip(from).step_by(2).copied().collect();
+        let low = of.iter().copied().fold(f64::INFINITY, f64::min);
+        f64::midpoint(low, of.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+    };
+    (middle(0), middle(1))
+}
+
+#[test]
+fn a_touch_can_be_turned_into_a_length_and_a_part() {
+    let places = [0.3, 0.9, 2.4];
+    let [_, front, _, plan] = sketches(&job(2.7), &option(&places), &load(&[0.0, 2.7], &[12.0]));
+    for svg in [front, plan] {
+        let document = Document::parse(&svg).unwrap();
+        let root = document.root_element();
+        let number = |name: &str| root.attribute(name).unwrap().parse::<f64>().unwrap();
+        let (zero, unit) = (number("data-zero"), number("data-unit"));
+        for (name, x_m) in ["N1", "N2", "N3"].iter().zip(places) {
+            let (x, _) = centre(&document, name, "steel");
+            assert!(((x - zero) / unit - x_m).abs() < 0.002, "{name}: {x}, {zero}, {unit}");
+        }
+    }
+}
+
+#[test]
+fn the_plan_is_to_scale_both_ways() {
+    let [.., plan] = sketches(&job(2.7), &option(&[0.3, 0.9, 2.4]), &load(&[0.0, 2.7], &[12.0]));
+    let document = Document::parse(&plan).unwrap();
+    let unit: f64 = document.root_element().attribute("data-unit").unwrap().parse().unwrap();
+    let (x_in, y_in) = centre(&document, "N1-in", "steel");
+    let (x_out, y_out) = centre(&document, "N1-out", "steel");
+    let (x_next, _) = centre(&document, "N2-in", "steel");
+    // Axes of the props at 728 and −450 mm, needles 600 mm apart, outside at the top.
+    assert!(((y_in - y_out) / unit - 1.178).abs() < 0.002, "{y_in} {y_out}");
+    assert!((x_in - x_out).abs() < 1e-6 && ((x_next - x_in) / unit - 0.6).abs() < 0.002);
 }
 
 #[test]
@@ -291,7 +353,7 @@ fn no_words_lie_over_words_or_leave_the_sheet() {
 #[test]
 fn brackets_are_drawn_where_they_stand() {
     let places = [0.3, 0.9, 1.4, 2.0, 2.4];
-    let [_, front, side] = sketches(&job(2.7), &on_brackets(&places), &load(&[0.0, 2.7], &[12.0]));
+    let [_, front, side, _] = sketches(&job(2.7), &on_brackets(&places), &load(&[0.0, 2.7], &[12.0]));
     let document = Document::parse(&front).unwrap();
     let words: Vec<String> = boxes(&document).into_iter().map(|text| text.4).collect();
     for name in ["B1", "B2", "B3", "B4", "B5", "900", "2400"] {
@@ -318,7 +380,7 @@ fn brackets_are_drawn_where_they_stand() {
     }
     let mut inside = on_brackets(&places);
     inside.props.retain(|prop| prop.side == "inside");
-    let [_, _, side_alone] = sketches(&job(2.7), &inside, &load(&[0.0, 2.7], &[12.0]));
+    let [_, _, side_alone, _] = sketches(&job(2.7), &inside, &load(&[0.0, 2.7], &[12.0]));
     let alone: Vec<String> = boxes(&Document::parse(&side_alone).unwrap())
         .into_iter()
         .map(|text| text.4)
@@ -377,7 +439,7 @@ fn hostile_text_stays_text() {
             document
                 .descendants()
                 .filter(roxmltree::Node::is_element)
-                .all(|node| ["svg", "path", "text"].contains(&node.tag_name().name()))
+                .all(|node| ["svg", "g", "path", "text"].contains(&node.tag_name().name()))
         );
     }
 }
