@@ -34,6 +34,12 @@ export const app = Object.freeze({
   keepDraft: (id, writes) => call('draft_put', { id, writes }),
   /** @param {Record<string, string>} fields @param {number} option @returns {Promise<import('./parts/types.js').Figures>} */
   figure: (fields, option) => call('figure', { fields, option }),
+  /** @param {Record<string, string>} fields @param {any} plan @returns {Promise<import('./parts/types.js').Trial>} */
+  tryPlan: (fields, plan) => call('plan_try', { fields, plan }),
+  /** @param {Record<string, string>} fields @param {number} option @param {any} size @returns {Promise<import('./parts/types.js').Swap[]>} */
+  swapProps: (fields, option, size) => call('props_swap', { fields, option, size }),
+  /** @param {Record<string, string>} fields @param {number} option @param {string} gust @returns {Promise<import('./parts/types.js').Gust>} */
+  gustToday: (fields, option, gust) => call('gust_today', { fields, option, gust }),
   /** @param {string} id @param {Record<string, string>} fields @param {string} aim @returns {Promise<{entry: string}>} */
   keep: (id, fields, aim) => call('keep', { id, fields, aim }),
   /** @param {string} id @param {Record<string, string>} fields @returns {Promise<{path: string}>} */

@@ -74,6 +74,10 @@ const TEXTS = Object.freeze({
   '/catalogue/bracket/rated_kn': { label: 'Rated load of one bracket', unit: 'kN', hint: 'As its maker’s sheet says. Without it no bracket is proposed.' },
   '/catalogue/bracket/arm_mm': { label: 'Bracket’s arm', unit: 'mm', hint: 'From the middle of the prop to the middle of the plate.' },
   '/catalogue/bracket/plate_mm': { label: 'Bracket’s plate, along the wall × into it', hint: 'In mm, as 150 × 100.' },
+  '/catalogue/sections/#': { label: 'section', hint: 'As SHS100x100x5 S355, UC152x152x23 or C24 150x150.' },
+  '/catalogue/rates/needle': { label: 'One needle', unit: 'a week' },
+  '/catalogue/rates/prop': { label: 'One prop', unit: 'a week' },
+  '/catalogue/rates/board': { label: 'One board', unit: 'a week' },
   '/catalogue/bracket': { label: 'Prop-head brackets at hand' },
   '/above': { label: 'Storeys above the opening' },
   '/above/#/height_m': { label: 'height', unit: 'm', hint: 'From joists to joists, or up to where the roof rests.' },
@@ -247,7 +251,7 @@ function plainPath(path) {
 /** The screen on which a path is asked. @param {string} path @returns {'wall'|'above'|'support'} */
 export function screenOf(path) {
   if (/^\/(above|roof|points|site)(\/|$)/.test(path)) return 'above'
-  if (/^\/(check|engineer|builders_plan)(\/|$)/.test(path)) return 'support'
+  if (/^\/(check|engineer|builders_plan|catalogue\/(sections|rates))(\/|$)/.test(path)) return 'support'
   return 'wall'
 }
 

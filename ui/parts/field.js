@@ -46,11 +46,15 @@ const kept = (path) => (isKept(path) ? 'true' : undefined)
  * @returns {HTMLElement}
  */
 export function quantity(path, more = {}) {
-  const { id, spoken, full, unit, hint, minus } = textOf(path, more)
+  const { id, spoken, full, unit, hint, minus, value, changed } = textOf(path, more)
   const $input = h('input', {
-    id, name: path, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: site.fields[path] ?? '',
+    id, name: path, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: value ?? site.fields[path] ?? '',
     'aria-describedby': described(id, hint),
-    oninput: () => { write(path, $input.value); turned() },
+    oninput: () => {
+      if (changed) changed($input.value)
+      else write(path, $input.value)
+      turned()
+    },
     onblur: () => flush(),
   })
   const negative = () => /^\s*[-−]/.test($input.value)

@@ -8,8 +8,8 @@ import { site } from './site.js'
 /** @typedef {import('./types.js').Option} Option */
 /** @typedef {import('./types.js').Question} Question */
 
-/** @param {string[][]} sections */
-function letter(sections) {
+/** Sections as plain text. @param {string[][]} sections */
+export function letter(sections) {
   const head = [[site.demo && words.demo, site.name, site.place].filter(Boolean).join(' · ')]
   return [head, ...sections, [words.caution]].filter((lines) => lines.length > 0).map((lines) => lines.join('\n')).join('\n\n')
 }
@@ -20,13 +20,24 @@ export const weightOf = (option) => mass((option.parts.reduce((sum, part) => sum
 /** @param {number} kg */
 export const kilograms = (kg) => `${number(kg, kg < 0.1 ? 3 : kg < 10 ? 1 : 0)} kg`
 
-/** @param {Option} option */
-function hireLines(option) {
-  return [`${supportWords.listTitle}: ${supportWords.listMass(weightOf(option))}`, ...option.parts.map((part) => `${part.count} × ${part.what}, ${kilograms(part.mass_kg)}`)]
+/**
+ * Counts, sizes closed and open, weights, weeks, what to look at, and the way home.
+ * @param {Option} option @param {import('./types.js').Hire|null} [hire]
+ */
+function hireLines(option, hire = null) {
+  const head = `${supportWords.listTitle}: ${supportWords.listMass(weightOf(option))}`
+  if (!hire) return [head, ...option.parts.map((part) => `${part.count} × ${part.what}, ${kilograms(part.mass_kg)}`)]
+  const line = (/** @type {import('./types.js').HireLine} */ one) => {
+    const range = one.open_m !== null && one.length_m !== null ? `, ${supportWords.closedOpen(number(one.length_m, 2), number(one.open_m, 2), one.stands_m.map((at) => number(at, 3)).join(', '))}` : ''
+    return `${one.count} × ${one.what}${range}, ${kilograms(one.mass_kg)}`
+  }
+  const kinds = [...new Set(hire.lines.map((one) => one.kind))].filter((kind) => kind in supportWords.atCounter)
+  return [head, supportWords.weeks(hire.weeks, number(hire.days, 0)), ...hire.lines.map(line), `${supportWords.counter}:`, ...kinds.map((kind) => supportWords.atCounter[/** @type {'prop'} */ (kind)]),
+    supportWords.car(number(hire.car_m, 1), number(hire.car_kg, 0), hire.trips), ...(hire.too_long.length > 0 ? [`${supportWords.carNot} ${hire.too_long.join('; ')}.`] : [])]
 }
 
-/** @param {Option} option */
-export const hireLetter = (option) => letter([hireLines(option)])
+/** @param {Option} option @param {import('./types.js').Hire|null} [hire] */
+export const hireLetter = (option, hire = null) => letter([hireLines(option, hire)])
 
 /** @param {Question[]} questions @param {Option|null} option */
 export function questionsLetter(questions, option) {

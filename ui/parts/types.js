@@ -13,6 +13,14 @@
  * @typedef {{lost: string, worst: string, utilisation: number|null, words: string}} Lost
  * @typedef {{floor: number, side: 'inside'|'outside', needed: boolean, why: string, header: string|null, length_m: number|null, distance_mm: number|null, spacing_m: number|null, load_kn: number|null, takes_kn: number, props: Prop[], feet: Foot[], way: string[], checks: Check[]}} FloorLine
  * @typedef {{code: string, words: string, why: string, source: Source}} Question
+ * @typedef {{of: string, steps: string[], source: Source}} Derived
+ * @typedef {{what: string, count: number, mass_kg: number, length_m: number|null, open_m: number|null, stands_m: number[], kind: string}} HireLine
+ * @typedef {{days: number, weeks: number, lines: HireLine[], pieces: number, mass_kg: number, car_m: number, car_kg: number, trips: number, too_long: string[]}} Hire
+ * @typedef {{prop: string, size: string, length_m: number, usable_m: number[], load_kn: number, working_load_kn: number|null, utilisation: number|null, steps: string[], source: Source|null}} Swap
+ * @typedef {{gust_m_s: number, stands: 'laid_out'|'beyond'|'too_much'|'no_wind', wind_kn: number, demand_kn: number, laid_out_kn: number, resistance_kn: number, most_m_s: number, steps: string[], source: Source}} Gust
+ * @typedef {{problems: Problem[], verdict: Verdict|null, option: Option|null, sketches: Sketches, derived: Derived[]}} Trial
+ * @typedef {{standing: Standing, checks?: Check[], words: string[]|string, filled?: string[]}} Verdict
+ * @typedef {{stack?: string|null, front?: string|null, side?: string|null, plan?: string|null}} Sketches
  * @typedef {object} Option
  * @property {'needles'|'brackets'} kind
  * @property {'tool'|'engineer'} by
@@ -62,13 +70,16 @@
  * @property {Option[]} options
  * @property {Option|null} nearest
  * @property {Step[]} order
- * @property {{standing: Standing, checks?: Check[], words: string[]|string, filled?: string[]}|null} [builders_plan]
+ * @property {Verdict|null} [builders_plan]
  * @property {{compared: string[], option?: Option|null}|null} [engineer]
  * @typedef {{title: string, sections: {heading: string, lines: string[]}[]}} Brief
  * @typedef {object} Figures
  * @property {Problem[]} problems
  * @property {Proposal|null} proposal
- * @property {{stack?: string|null, front?: string|null, side?: string|null}} sketches
+ * @property {Sketches} sketches
+ * @property {any} [job]
+ * @property {Hire|null} [hire]
+ * @property {Derived[]} [derived]
  * @property {Brief|null} [brief]
  * @property {Question[]} [questions]
  * @typedef {object} Photo

@@ -244,11 +244,13 @@ fn props(pen: &mut Pen, option: &Opt, scale: &Scale, floor: f64) {
     for (x, _) in &inside {
         pen.keep_clear((x - 3.0, soffit), (x + 3.0, floor));
     }
+    let last = inside.last().map(|(x, _)| *x);
+    let many = inside.len() > 1;
     for (x, name) in inside {
         let foot = option.feet.iter().find(|foot| foot.prop == name);
         let [long, broad, thick] = foot.map_or([450.0, 225.0, 38.0], |foot| foot.board_mm);
         // Boards are drawn the long way where neighbours leave room, else the narrow way.
-        let long = if long / 1000.0 * scale.unit < gap - 2.0 {
+        let long = if long / 1000.0 * scale.unit <= gap + 0.5 {
             long
         } else {
             broad.min(long)
@@ -262,7 +264,12 @@ fn props(pen: &mut Pen, option: &Opt, scale: &Scale, floor: f64) {
             pen.rect(Look::Board, (x - half, floor - deep), (x + half, floor));
             // Beside its prop, or lower where a neighbour's name stands already.
             let places = [0.0, 1.2 * SIZE, 2.4 * SIZE, -1.2 * SIZE, -2.4 * SIZE];
-            pen.words(name, Anchor::Start, &places.map(|lower| (x + 6.0, middle + lower)));
+            // The last one's name stands at its left, clear of the jamb.
+            if many && Some(x) == last {
+                pen.words(name, Anchor::End, &places.map(|lower| (x - 6.0, middle + lower)));
+            } else {
+                pen.words(name, Anchor::Start, &places.map(|lower| (x + 6.0, middle + lower)));
+            }
         });
     }
 }

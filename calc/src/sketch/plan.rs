@@ -206,7 +206,7 @@ fn props(pen: &mut Pen, option: &Opt, placed: &[Placed<'_>], scale: &Scale) {
         let [long, broad, _] = foot.map_or([450.0, 225.0, 38.0], |foot| foot.board_mm);
         let size = |board_mm: f64| (board_mm / 2000.0 * scale.unit).clamp(0.0, 60.0);
         // Boards lie along the wall where neighbours leave room, else across it; the front draws them so too.
-        let (along, into) = if 2.0 * size(long) < gap - 2.0 {
+        let (along, into) = if 2.0 * size(long) <= gap + 0.5 {
             (size(long), size(broad))
         } else {
             (size(broad), size(long))

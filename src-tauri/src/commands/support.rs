@@ -4,8 +4,9 @@ use super::Desk;
 use crate::failure::{Answer, Failure};
 use crate::form::Fields;
 use crate::record::{Hash, Moment};
-use crate::site::{self, Figure};
+use crate::site::{self, Figure, Gust, Swap, Trial};
 use serde::Serialize;
+use serde_json::Value;
 use std::path::PathBuf;
 use tauri::State;
 
@@ -26,6 +27,24 @@ pub struct Paper {
 #[tauri::command(async)]
 pub fn figure(fields: Fields, option: Option<usize>) -> Figure {
     site::figure(&fields, option.unwrap_or(0))
+}
+
+/// Judges and draws an arrangement that is only tried.
+#[tauri::command(async)]
+pub fn plan_try(fields: Fields, plan: Value) -> Trial {
+    site::trial(&fields, plan)
+}
+
+/// Holds props of another size against the places of the option shown.
+#[tauri::command(async)]
+pub fn props_swap(fields: Fields, option: usize, size: Value) -> Answer<Vec<Swap>> {
+    site::swaps(&fields, option, &size).map_err(Failure::described)
+}
+
+/// Holds a gust against the braces of the option shown.
+#[tauri::command(async)]
+pub fn gust_today(fields: Fields, option: usize, gust: String) -> Answer<Gust> {
+    site::gust(&fields, option, &gust).map_err(Failure::described)
 }
 
 /// Keeps the option with this aim.

@@ -1,5 +1,7 @@
 //! From the fields of the screens to a proposal with its drawings.
 
+use super::derived::{self, Derived};
+use super::hire::{Hire, hire};
 use crate::form::{self, Fields};
 use calc::brief::Brief;
 use calc::order::{Question, questions};
@@ -25,6 +27,10 @@ pub struct Figure {
     pub brief: Option<Brief>,
     /// What to ask the builder, in writing, before hiring.
     pub questions: Vec<Question>,
+    /// What is fetched for the option that is drawn; nothing for one that does not pass.
+    pub hire: Option<Hire>,
+    /// Where its figures come from, beside its checks.
+    pub derived: Vec<Derived>,
 }
 
 /// Drawings as SVG text.
@@ -36,6 +42,21 @@ pub struct Sketches {
     pub front: Option<String>,
     /// The support from the side.
     pub side: Option<String>,
+    /// The support from above.
+    pub plan: Option<String>,
+}
+
+impl Sketches {
+    /// The three drawings of one arrangement.
+    #[must_use]
+    pub fn of(job: &Job, option: &Opt) -> Self {
+        Self {
+            stack: None,
+            front: Some(calc::sketch::front(job, option)),
+            side: Some(calc::sketch::side(job, option)),
+            plan: Some(calc::sketch::plan(job, option)),
+        }
+    }
 }
 
 /// Computes what the fields describe and draws its option number `option`; where nothing passes, the nearest.
@@ -64,10 +85,13 @@ pub fn figure(fields: &Fields, option: usize) -> Figure {
     let drawn: Option<&Opt> = proposal.options.get(option).or(proposal.nearest.as_ref());
     let sketches = Sketches {
         stack: Some(calc::sketch::stack(&described, &proposal.load)),
-        front: drawn.map(|option| calc::sketch::front(&described, option)),
-        side: drawn.map(|option| calc::sketch::side(&described, option)),
+        ..drawn.map_or_else(Sketches::default, |option| Sketches::of(&described, option))
     };
+    let mut derived = derived::of_proposal(&described, &proposal);
+    derived.extend(drawn.iter().flat_map(|option| derived::of_option(&described, option)));
     Figure {
+        hire: proposal.options.get(option).map(|option| hire(&described, option)),
+        derived,
         words: calc::brief::wall_lines(&described),
         brief: calc::brief::brief(&described, &proposal),
         questions: questions(&described),
@@ -87,6 +111,8 @@ fn empty(job: Value, problems: Vec<Problem>) -> Figure {
         words: Vec::new(),
         sketches: Sketches::default(),
         brief: None,
+        hire: None,
+        derived: Vec::new(),
     }
 }
 

@@ -1,47 +1,50 @@
 // @ts-check
-import { app, failureText } from '../../bridge.js'
+import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
-import { time } from '../../parts/numbers.js'
-import { photos } from '../../parts/photo.js'
-import { readAgain, site } from '../../parts/site.js'
+import { site } from '../../parts/site.js'
 import { questionsLetter } from '../../parts/letter.js'
 import { shareButton } from '../../parts/share.js'
-import { fold } from '../../parts/why.js'
+import { termsRow } from '../../parts/terms.js'
+import { fold, openAgain, openKeys } from '../../parts/why.js'
 import { orderWords } from '../../words.js'
+import { curingView } from './curing.js'
+import { keyed, passedOf, sourceView, stopView } from './stop.js'
 
 /** @typedef {import('../../parts/types.js').Step} Step */
+/** @typedef {{code: string, name: string, at: string, stands: boolean, withdrawn: string[]}} Permit */
+/** @typedef {{open: number, stop: boolean, permits: Permit[], bars: string[]}} State */
 
-/** Who said the last yes: offered again, since on most jobs it is the same few people. */
-let lastName = ''
+/** Terms that stand in the steps of a group. @type {Readonly<Record<string, any[]>>} */
+const TERMS_OF = Object.freeze({ set_up: ['jamb', 'sole_board', 'underside'], holes: ['needle', 'prop', 'leaf', 'wedge', 'brace'], cutting: ['jamb', 'needle'], beam: ['prop', 'brace'], taking_out: ['prop', 'needle'] })
 
 /** The steps of this job, and its stops: each waits for the yes of somebody with a name. @param {HTMLElement} $main @returns {() => void} */
 export function orderScreen($main) {
   const $page = h('div', {})
+  const $curing = h('div', {})
   $main.append($page)
   let drawn = ''
-  return () => {
-    const steps = /** @type {Step[]} */ (site.kept?.proposal?.order ?? site.figures?.proposal?.order ?? [])
+  /** @type {State|null} */
+  let state = null
+  const draw = () => {
+    const { kept, figures } = site
+    const steps = /** @type {Step[]} */ (kept?.proposal?.order ?? figures?.proposal?.order ?? [])
     // A change of the description draws anew only what it changed, or a name being typed would be lost.
-    const { questions = [] } = site.figures ?? {}
-    const now = JSON.stringify([steps, site.stops, Boolean(site.kept), questions])
+    const { questions = [] } = figures ?? {}
+    const now = JSON.stringify([steps, site.stops, Boolean(kept), questions, state])
     if (now === drawn) return
     drawn = now
-    put($page, questionsView(questions), orderView(steps, keyed(steps)))
+    const open = openKeys($page)
+    if (!$curing.hasChildNodes()) put($curing, curingView())
+    put($page, questionsView(questions), orderView(steps, state, $curing))
+    openAgain($page, open)
   }
-}
-
-/** The key of each stop: its code and, where several share it, its number. @param {Step[]} steps */
-function keyed(steps) {
-  /** @type {Map<string, number>} */
-  const seen = new Map()
-  /** @type {Map<Step, string>} */
-  const keys = new Map()
-  for (const step of steps.filter((one) => one.stop)) {
-    const n = (seen.get(step.code) ?? 0) + 1
-    seen.set(step.code, n)
-    keys.set(step, `${step.code}/${n}`)
+  const read = async () => {
+    try {
+      state = site.kept ? await app.state(/** @type {string} */ (site.id)) : null
+    } catch { state = null }
+    draw()
   }
-  return keys
+  return () => { draw(); read() }
 }
 
 /** The option whose list goes with the questions: the kept one, else the one shown; never one that does not pass. */
@@ -60,74 +63,67 @@ function questionsView(questions) {
   ])
 }
 
-/** @param {Step[]} steps @param {Map<Step, string>} keys */
-function orderView(steps, keys) {
+/** @param {Step[]} steps @param {State|null} state @param {HTMLElement} $curing */
+function orderView(steps, state, $curing) {
   if (steps.length === 0) return h('p', {}, orderWords.none)
+  const keys = keyed(steps)
   const open = [...keys].filter(([, key]) => !passedOf(key).length)
   const groups = [...new Set(steps.map((step) => step.group))]
+  const next = site.kept ? open[0] : undefined
+  const night = steps.find((step) => step.code === 'before_night')
+  const permits = [...keys].filter(([step]) => step.code.startsWith('permit'))
+  const stop = (/** @type {Step} */ step) => stopView(step, keys.get(step) ?? '', keys)
   return [
     !site.kept && h('p', { class: 'warn' }, orderWords.notKept),
-    site.kept && h('p', { class: 'figure' }, h('b', {}, open.length), h('span', {}, orderWords.waiting(open.length))),
-    site.kept && open[0] && h('p', {}, h('strong', {}, orderWords.next), ' ', open[0][0].words),
-    groups.map((group) => {
-      const own = steps.filter((step) => step.group === group)
-      return h('section', {}, h('h2', {}, orderWords.groups[group] ?? group), h('p', { class: 'hint' }, own[0]?.when),
-        h('ol', { class: 'steplist', start: own[0]?.step }, own.map((step) => h('li', { value: step.step }, step.stop ? stopView(step, keys.get(step) ?? '') : stepView(step)))))
-    }),
+    h('div', { class: 'halves' },
+      h('div', { class: 'answer' },
+        site.kept && h('p', { class: 'figure' }, h('b', {}, open.length), h('span', {}, orderWords.waiting(open.length))),
+        next && h('section', {}, h('h2', {}, orderWords.next), stop(next[0])),
+        state && state.bars.length > 0 && h('section', {}, h('h2', {}, orderWords.bars), h('div', { class: 'stop' }, h('p', {}, h('strong', { class: 'stopword' }, orderWords.barred)), h('ul', { class: 'plainlist' }, state.bars.map((line) => h('li', {}, line))), h('a', { class: 'ask aslink', href: `#${site.id}/round` }, orderWords.toFindings)))),
+      h('div', { class: 'drawings steps' }, groups.map((group) => (group === 'papers' ? papersView(steps, keys) : groupView(group, steps, keys, next?.[0].group === group)))),
+      h('div', { class: 'after' },
+        permits.length > 0 && h('section', {}, h('h2', {}, orderWords.permits), permits.map(([step, key]) => permitView(step, key, state, keys))),
+        night && h('section', {}, h('h2', {}, orderWords.night), stop(night)),
+        $curing)),
   ]
 }
 
-/** @param {string} key */
-const passedOf = (key) => site.stops.filter((stop) => stop.key === key)
+/** How far a group has come, in words. @param {Step[]} own @param {Map<Step, string>} keys */
+function stopsLeft(own, keys) {
+  const stops = own.filter((step) => step.stop)
+  const left = stops.filter((step) => !passedOf(keys.get(step) ?? '').length)
+  return stops.length === 0 ? '' : `: ${site.kept ? orderWords.left(left.length, stops.length) : orderWords.stops(stops.length)}`
+}
+
+/** Every paper on a line with who said yes to it; it opens to what is asked. @param {Step[]} steps @param {Map<Step, string>} keys */
+function papersView(steps, keys) {
+  const own = steps.filter((step) => step.group === 'papers')
+  return h('section', {}, h('h2', {}, orderWords.groups.papers, stopsLeft(own, keys)), h('p', { class: 'hint' }, own[0]?.when),
+    own.map((step) => {
+      const [said] = step.stop ? passedOf(keys.get(step) ?? '').slice(-1) : []
+      const title = h('span', { class: 'paper' }, h('span', {}, orderWords.papers[step.code] ?? step.code.replaceAll('_', ' ')), h('small', { class: said ? 'yes' : 'open' }, said ? orderWords.said(said.name) : orderWords.openStill(step.who)))
+      return h('details', { class: 'fold' }, h('summary', { 'data-key': `paper ${step.code}`, 'data-open': orderWords.look, 'data-close': orderWords.shut }, title), step.stop ? stopView(step, keys.get(step) ?? '', keys) : stepView(step))
+    }))
+}
+
+/** @param {string} group @param {Step[]} steps @param {Map<Step, string>} keys @param {boolean} open */
+function groupView(group, steps, keys, open) {
+  const own = steps.filter((step) => step.group === group)
+  return fold(`${orderWords.groups[group] ?? group}${stopsLeft(own, keys)}`, [h('p', { class: 'hint' }, own[0]?.when),
+    h('ol', { class: 'steplist', start: own[0]?.step }, own.map((step) => h('li', { value: step.step }, step.stop ? stopView(step, keys.get(step) ?? '', keys) : stepView(step)))), group in TERMS_OF && termsRow(TERMS_OF[group] ?? [])], open, `group ${group}`)
+}
+
+/** A permit with its state by name: who gave it, what withdrew it, what bars it. @param {Step} step @param {string} key @param {State|null} state @param {Map<Step, string>} keys */
+function permitView(step, key, state, keys) {
+  const given = state?.permits.filter((permit) => permit.code === step.code) ?? []
+  const withdrawn = given.filter((permit) => !permit.stands)
+  return h('div', { class: 'permit' }, h('h3', {}, orderWords.permitNames[step.code] ?? step.code),
+    withdrawn.slice(-1).map((permit) => h('p', { class: 'wrong' }, orderWords.withdrawn(permit.name), ' ', permit.withdrawn.join(' '))),
+    state && state.bars.length > 0 && !passedOf(key).length && h('p', { class: 'wrong' }, orderWords.notWhile(state.bars.length)),
+    stopView(step, key, keys))
+}
 
 /** @param {Step} step */
 function stepView(step) {
   return [h('p', {}, step.words), sourceView(step)]
-}
-
-/** @param {Step} step */
-function sourceView({ source, country_source: law }) {
-  const line = (/** @type {any} */ one) => h('p', { class: 'source' }, [one.document, one.locator, one.seen].filter(Boolean).join(', '), '.')
-  return fold(orderWords.source, () => [line(source), law && line(law)])
-}
-
-/** A stop: what is asked, who has said yes, and the way to say it. @param {Step} step @param {string} key */
-function stopView(step, key) {
-  const said = passedOf(key)
-  const again = step.code === 'before_night'
-  return h('div', { class: `stop ${said.length ? 'stop--said' : ''}` },
-    h('p', {}, h('strong', { class: 'stopword' }, said.length ? orderWords.passed : orderWords.stop), ' ', step.words),
-    said.map((one) => h('p', { class: 'said' }, orderWords.saidBy(one.name, time(one.at)))),
-    site.kept && (said.length === 0 || again) && fold(orderWords.sayYes, () => yesForm(step, key)),
-    sourceView(step))
-}
-
-/** @param {Step} step @param {string} key */
-function yesForm(step, key) {
-  const id = `yes-${key.replace('/', '-')}`
-  const permit = step.code.startsWith('permit')
-  const $name = h('input', { id, type: 'text', class: 'wide', autocomplete: 'off', value: lastName })
-  const $said = h('p', { role: 'status' })
-  const setOut = () => /** @type {HTMLInputElement|null} */ ($form.querySelector('input[type=radio]:checked'))?.value
-  const say = async () => {
-    const chosen = setOut()
-    if (permit && chosen === undefined) {
-      put($said, h('span', { class: 'wrong' }, orderWords.setOutOpen))
-      return
-    }
-    try {
-      await app.passStop(/** @type {string} */ (site.id), key, $name.value, chosen === undefined ? null : chosen === 'true')
-      lastName = $name.value
-      await readAgain()
-    } catch (failure) {
-      put($said, h('span', { class: 'wrong' }, failureText(failure)))
-    }
-  }
-  const $form = h('div', {},
-    h('div', { class: 'field' }, h('label', { for: id }, orderWords.name), $name),
-    permit && h('fieldset', { class: 'field' }, h('legend', {}, orderWords.setOut), h('div', { class: 'answers', 'data-count': 2 },
-      [['true', orderWords.yes], ['false', orderWords.no]].map(([value, label]) => h('label', {}, h('input', { type: 'radio', name: id, value }), label)))),
-    step.photo && photos(`stop ${step.code}`, 'detail', orderWords.photoOf),
-    h('button', { class: 'do', type: 'button', onclick: say }, permit ? orderWords.give : orderWords.yesNow), $said)
-  return $form
 }

@@ -1,8 +1,10 @@
 // @ts-check
 import { h } from '../../parts/dom.js'
 import { force, inMm, number, percent } from '../../parts/numbers.js'
-import { fold, partHead, whyView, worstOfEach } from '../../parts/why.js'
+import { termsRow } from '../../parts/terms.js'
+import { fold, ofCheck, opens, partHead, whyView, worstOfEach } from '../../parts/why.js'
 import { supportWords } from '../../words.js'
+import { tile } from './option.js'
 import { feetRows, propRows } from './rows.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
@@ -24,17 +26,16 @@ function lineView(line) {
   if (!line.header) return h('div', { role: 'group', 'aria-label': name }, h('h3', {}, name), h('p', { class: 'wrong' }, supportWords.noHeader), h('p', {}, line.why))
   const key = `${line.floor} ${line.side}`
   const worst = (/** @type {{utilisation: number}[]} */ list) => supportWords.used(percent(Math.max(0, ...list.map((one) => one.utilisation))))
-  return h('div', { role: 'group', 'aria-label': name }, h('h3', {}, name), h('p', {}, line.why),
-    h('p', { class: 'decides' }, h('strong', {}, `${supportWords.header} ${line.header}.`), ' ', supportWords.headerLine(number(line.length_m, 2))),
+  const top = ofCheck(worstOfEach(line.checks)[0])
+  return h('div', { role: 'group', 'aria-label': name }, h('h3', {}, name), opens(line.why, top, `why ${key}`),
+    opens([h('strong', {}, `${supportWords.header} ${line.header}.`), ' ', supportWords.headerLine(number(line.length_m, 2))], top, `header ${key}`, { kind: 'decides' }),
     h('div', { class: 'pair' },
-      figure(number(line.distance_mm, 0), supportWords.fromWall, ''),
-      figure(String(line.props.length), supportWords.lineProps, supportWords.lineApart(inMm(line.spacing_m ?? 0)))),
-    h('p', {}, supportWords.lineTakes(force(line.takes_kn), force(line.load_kn ?? 0))),
-    fold(`${supportWords.propsTitle}: ${line.props.length}, ${worst(line.props)}`, [partHead(), propRows(line.props)], false, `props ${key}`),
-    line.feet.length > 0 && fold(`${supportWords.feet}: ${worst(line.feet)}`, [partHead(supportWords.presses, supportWords.allowed), feetRows(line.feet)], false, `feet ${key}`),
-    line.way.length > 0 && fold(supportWords.lineWay, h('ul', { class: 'plainlist' }, line.way.map((one) => h('li', {}, one))), false, `way ${key}`),
-    fold(supportWords.lineFigures(line.checks.length), () => [partHead(), worstOfEach(line.checks).map((check) => whyView(check, `${key} ${check.name}`))], false, `line ${key}`))
+      tile(number(line.distance_mm, 0), supportWords.fromWall, '', top, `wall ${key}`),
+      tile(String(line.props.length), supportWords.lineProps, supportWords.lineApart(inMm(line.spacing_m ?? 0)), top, `apart ${key}`)),
+    opens(supportWords.lineTakes(force(line.takes_kn), force(line.load_kn ?? 0)), top, `takes ${key}`),
+    fold(`${supportWords.propsTitle}: ${line.props.length}, ${worst(line.props)}`, [partHead(), propRows(line.props, line.checks, () => null)], false, `props ${key}`),
+    line.feet.length > 0 && fold(`${supportWords.feet}: ${worst(line.feet)}`, [partHead(supportWords.presses, supportWords.allowed), feetRows(line.feet, line.checks)], false, `feet ${key}`),
+    line.way.length > 0 && fold(supportWords.lineWay, h('ul', { class: 'plainlist' }, line.way.map((one) => h('li', {}, one))), false, `way ${key}`, top),
+    fold(supportWords.lineFigures(line.checks.length), () => [partHead(), worstOfEach(line.checks).map((check) => whyView(check, `${key} ${check.name}`))], false, `line ${key}`),
+    termsRow(['header', 'prop', 'sole_board']))
 }
-
-/** @param {string} large @param {string} what @param {string} under */
-const figure = (large, what, under) => h('div', {}, h('div', { class: 'figure' }, h('b', {}, large), h('span', {}, what)), under)

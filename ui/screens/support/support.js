@@ -3,14 +3,22 @@ import { app, failureText } from '../../bridge.js'
 import { choices, fieldText } from '../../fields.js'
 import { h, put } from '../../parts/dom.js'
 import { choice, text } from '../../parts/field.js'
-import { mass, number, percent, time } from '../../parts/numbers.js'
+import { mass, number, time } from '../../parts/numbers.js'
 import { linkTo } from '../../parts/problems.js'
-import { figureNow, flush, jobFields, readAgain, site } from '../../parts/site.js'
+import { flush, jobFields, readAgain, site } from '../../parts/site.js'
 import { standingView } from '../../parts/standing.js'
-import { fold, openAgain, openKeys } from '../../parts/why.js'
+import { fold, ofCheck, openAgain, openKeys, opens, worstOfEach } from '../../parts/why.js'
 import { supportWords, words } from '../../words.js'
-import { optionView, optionHead, pickOf, sketches } from './option.js'
-import { engineerForm, engineerView, planForm, planView } from './plans.js'
+import { briefView } from './brief.js'
+import { deliveredForm } from './delivered.js'
+import { drawingsView } from './drawings.js'
+import { catalogueForm } from './hire.js'
+import { decider, optionHead, optionView, pickOf, tile } from './option.js'
+import { optionsView } from './options.js'
+import { engineerForm, engineerView } from './plans.js'
+import { planForm } from './plan-form.js'
+import { gustForm } from './today.js'
+import { trialForm } from './trial.js'
 
 /** @typedef {import('../../parts/types.js').Proposal} Proposal */
 /** @typedef {import('../../parts/types.js').Option} Option */
@@ -18,12 +26,20 @@ import { engineerForm, engineerView, planForm, planView } from './plans.js'
 /** The answer, and what it stands on. @param {HTMLElement} $main @param {() => void} again @returns {() => void} */
 export function supportScreen($main, again) {
   const $answer = h('div', { 'aria-live': 'polite' })
-  const $body = h('div', {})
-  const $others = h('section', {}, h('h2', {}, supportWords.others), planForm(again), engineerForm(), checkView())
+  const $first = h('div', {})
+  const $drawn = h('div', { class: 'drawings' })
+  const $rest = h('div', {})
+  const trial = trialForm(again)
+  const plan = planForm(again)
+  const delivered = deliveredForm(again)
+  const gust = gustForm()
+  const $tries = h('section', {}, h('h2', {}, supportWords.tries), trial.$el, gust.$el, delivered.$el, catalogueForm(again))
+  const $others = h('section', { class: 'others' }, h('h2', {}, supportWords.others), plan.$el, engineerForm(), checkView())
   const $end = h('div', {})
   const $said = h('p', { role: 'status' })
   const $saved = h('p', { role: 'status' })
-  $main.append($answer, $body, $others, $end, $said)
+  const $late = h('div', { class: 'after' }, $rest, $tries, $others, $end, $said)
+  $main.append(h('div', { class: 'halves' }, h('div', { class: 'answer' }, $answer, $first), $drawn, $late))
 
   const keep = async (/** @type {string} */ aim) => {
     try {
@@ -41,26 +57,32 @@ export function supportScreen($main, again) {
   }
 
   return () => {
-    const { proposal } = site.figures ?? {}
-    $others.hidden = !proposal
+    const { proposal, sketches = {}, hire = null, derived = [], brief } = site.figures ?? {}
+    for (const $part of [$others, $tries, $drawn, $rest]) $part.hidden = !proposal
     // What somebody has opened stays open when a figure changes, and the caret stays on the aim.
     const open = openKeys($main)
     const held = document.activeElement instanceof HTMLInputElement && document.activeElement.name === 'aim'
     if (!proposal) {
       put($answer, standingView('needs_own_design', supportWords.notYetLine, supportWords.notYet))
-      put($body)
-      put($end)
+      for (const $part of [$first, $drawn, $rest, $end]) put($part)
       return
     }
+    const from = (/** @type {string} */ of) => derived.find((one) => one.of === of) ?? null
     const { option, standing } = shownOf(proposal)
-    put($answer, answerView(proposal, standing))
-    put($body, weightView(proposal, option), option && sketches(site.figures?.sketches ?? {}, option.kind), aimView(proposal), option && optionView(option, proposal.options.includes(option)), bracketsView(proposal), planView(proposal), engineerView(proposal))
-    const { brief } = site.figures ?? {}
-    put($end, assumedView(proposal), restsView(proposal), brief && briefView(brief, save, $saved),
+    const passes = Boolean(option && proposal.options.includes(option))
+    put($answer, answerView(proposal, standing, option))
+    put($first, weightView(proposal, option, from), optionsView(proposal.options))
+    put($drawn, option && drawingsView(sketches, option, words.standing[standing], from))
+    put($rest, option && optionView(option, passes ? hire : null, from), bracketsView(proposal, from))
+    trial.update(option ?? null)
+    plan.update(proposal)
+    delivered.update(option ?? null)
+    gust.update()
+    put($end, engineerView(proposal), assumedView(proposal), restsView(proposal), brief && briefView(brief, save, $saved),
       site.kept && h('p', { class: 'soft' }, supportWords.lastKept(time(site.kept.at))),
-      option && proposal.options.length > 0 && h('button', { class: 'do', type: 'button', onclick: () => keep(pickOf(option)) }, supportWords.keep))
+      option && passes && h('button', { class: 'do', type: 'button', onclick: () => keep(pickOf(option)) }, supportWords.keep))
     openAgain($main, open)
-    const $aim = $body.querySelector('input[name=aim]:checked')
+    const $aim = $first.querySelector('input[name=aim]:checked')
     if (held && $aim instanceof HTMLElement) $aim.focus({ preventScroll: true })
   }
 }
@@ -81,58 +103,54 @@ export function shownOf(proposal) {
   return { option, standing: noPass ? proposal.standing : option?.standing ?? proposal.standing }
 }
 
-/** @param {Proposal} proposal @param {import('../../parts/types.js').Standing} standing */
-function answerView(proposal, standing) {
-  const [first, ...rest] = proposal.reasons.map((reason) => reason.words)
+/** A length, force, weight or pressure in a sentence. */
+const FIGURE = /\d[\d.,]*\s?(kN|kPa|mm|m|kg|t)\b/
+
+/** @param {Proposal} proposal @param {import('../../parts/types.js').Standing} standing @param {Option|null|undefined} option */
+function answerView(proposal, standing, option) {
+  // A sentence with a figure opens to the check that it is about, else to what decides.
+  const checks = option ? worstOfEach(option.checks) : []
+  const about = (/** @type {string} */ code) => ofCheck(checks.find((check) => check.name === code) ?? (option ? decider(option) : null)) ?? { steps: [supportWords.fromWall2, supportWords.notTried], source: { document: supportWords.ownRule, locator: code.replaceAll('_', ' '), seen: '' } }
+  const line = (/** @type {import('../../parts/types.js').Reason} */ reason) => (FIGURE.test(reason.words) ? opens(reason.words, about(reason.code), `reason ${reason.code}`) : reason.words)
+  const [first, ...rest] = proposal.reasons
   const repeated = proposal.reasons.some((reason) => reason.code === 'independent_check')
   return [
-    standingView(standing, [first && h('p', {}, first), rest.length > 0 && h('ul', {}, rest.map((line) => h('li', {}, line)))]),
+    standingView(standing, [first && h('div', { class: 'reason' }, line(first)), rest.length > 0 && h('ul', {}, rest.map((reason) => h('li', {}, line(reason))))]),
     proposal.refusal === 'engineer_first' && h('p', { class: 'warn' }, supportWords.engineerFirst),
     proposal.independent_check_needed && !repeated && !site.fields['/check/name'] && h('p', { class: 'warn' }, supportWords.checkNeeded),
     proposal.options.length === 0 && proposal.nearest && h('p', { class: 'warn' }, supportWords.nearest),
   ]
 }
 
-/** @param {Proposal} proposal @param {Option|null} option */
-function weightView({ load }, option) {
+/** @param {Proposal} proposal @param {Option|null|undefined} option @param {import('./option.js').From} from */
+function weightView({ load }, option, from) {
   return h('div', { class: 'pair' },
-    h('div', {}, h('div', { class: 'figure' }, h('b', {}, number(load.mean_service_kn_m)), h('span', {}, 'kN per m')), supportWords.weight(mass(load.mean_service_kn_m))),
-    h('div', {}, h('div', { class: 'figure' }, h('b', {}, number(load.total_service_kn, 0)), h('span', {}, 'kN')), supportWords.whole(mass(load.total_service_kn))),
-    option && optionHead(option))
+    tile(number(load.mean_service_kn_m), 'kN per m', supportWords.weight(mass(load.mean_service_kn_m)), from('weight_mean'), 'weight mean'),
+    tile(number(load.total_service_kn, 0), 'kN', supportWords.whole(mass(load.total_service_kn)), from('weight_total'), 'weight total'),
+    option && optionHead(option, from))
 }
 
-/** @param {Proposal} proposal */
-function aimView({ options }) {
-  if (options.length < 2) return null
-  return h('fieldset', { class: 'field aims' }, h('legend', {}, supportWords.aim), h('div', { class: 'answers', 'data-count': options.length }, options.map((one, i) => h('label', {},
-    h('input', { type: 'radio', name: 'aim', value: String(i), checked: i === Math.min(site.option, options.length - 1), onchange: () => { site.option = i; figureNow() } }),
-    h('span', {}, supportWords.aims[pickOf(one)], h('small', {}, `${one.needles.length > 0 ? `${one.needles.length} × ${one.needles[0]?.section.split(' ')[0] ?? ''}` : `${one.props.length} ${supportWords.onBrackets(one.props.length)}`}, ${supportWords.used(percent(one.worst_utilisation))}`))))))
-}
-
-/** @param {Proposal} proposal */
-function bracketsView({ brackets }) {
+/** @param {Proposal} proposal @param {import('./option.js').From} from */
+function bracketsView({ brackets }, from) {
   if (!brackets) return null
   return h('section', {}, h('h2', {}, supportWords.brackets),
-    h('p', {}, h('strong', {}, brackets.allowed ? supportWords.bracketsYes : supportWords.bracketsNo), ' ', supportWords.bracketsLine(`${number(brackets.one_carries_kn)} kN`, `${number(brackets.one_can_kn)} kN`)),
-    brackets.reasons.length > 0 && h('ul', { class: 'plainlist' }, brackets.reasons.map((reason) => h('li', {}, reason.words))))
+    opens([h('strong', {}, brackets.allowed ? supportWords.bracketsYes : supportWords.bracketsNo), ' ', supportWords.bracketsLine(`${number(brackets.one_carries_kn)} kN`, `${number(brackets.one_can_kn)} kN`)], from('brackets'), 'brackets',
+      { inside: brackets.reasons.length > 0 && h('ul', { class: 'plainlist' }, brackets.reasons.map((reason) => h('li', {}, reason.words))) }))
 }
 
 /** What was taken because nobody said it; each leads to its field. @param {Proposal} proposal */
 function assumedView({ assumptions }) {
   if (assumptions.length === 0) return null
-  return fold(supportWords.assumed(assumptions.length), h('ul', { class: 'assumed' }, assumptions.map((taken) => h('li', {},
-    h('a', { href: linkTo(taken.path), 'aria-label': `${taken.words}. ${supportWords.change(fieldText(taken.path, site.fields).full)}` }, taken.words), h('span', { class: 'source' }, taken.source)))))
+  return fold(supportWords.assumed(assumptions.length), h('ul', { class: 'assumed' }, assumptions.map((taken) => {
+    const { full } = fieldText(taken.path, site.fields)
+    return h('li', {}, opens(taken.words, { steps: [supportWords.notSaid(full), supportWords.soTaken(taken.words)], source: { document: taken.source, locator: full, seen: '' } }, `taken ${taken.path}`),
+      h('a', { href: linkTo(taken.path), 'aria-label': `${taken.words}. ${supportWords.change(full)}` }, supportWords.change(full)))
+  })))
 }
 
 /** @param {Proposal} proposal */
 function restsView({ cautions, basis }) {
-  return fold(supportWords.rests, h('ul', { class: 'plainlist' }, [...cautions, ...basis].map((line) => h('li', {}, line))))
-}
-
-/** @param {import('../../parts/types.js').Brief} brief @param {() => void} save @param {HTMLElement} $saved */
-function briefView(brief, save, $saved) {
-  return h('section', {}, h('h2', {}, supportWords.brief), fold(brief.title, brief.sections.map((section) => h('section', {}, h('h3', {}, section.heading), section.lines.map((line) => h('p', {}, line))))),
-    h('button', { class: 'ask', type: 'button', onclick: save }, supportWords.saveBrief), $saved)
+  return fold(supportWords.rests, h('ul', { class: 'plainlist' }, [...cautions, ...basis].map((line, i) => h('li', {}, FIGURE.test(line) ? opens(line, { steps: [supportWords.restsOn, line], source: { document: supportWords.basisOf, locator: supportWords.asPrinted, seen: '' } }, `rests ${i}`) : line))))
 }
 
 /** Whoever checked it independently; typed by hand, so it stays while figures change. */

@@ -1,0 +1,43 @@
+// @ts-check
+import { app, failureText } from '../../bridge.js'
+import { h, put } from '../../parts/dom.js'
+import { number } from '../../parts/numbers.js'
+import { flush, jobFields, site, write } from '../../parts/site.js'
+import { fold, opens } from '../../parts/why.js'
+import { supportWords } from '../../words.js'
+
+/** Today's gust against the braces: typed in the unit of whatever forecast is at hand. */
+
+const GUST = '/job/gust'
+const UNIT = '/job/gust_unit'
+/** From here on nobody works beside an open wall, whatever its braces can do, m/s. Own judgement. */
+const NOBODY_M_S = 17
+let next = 0
+
+export function gustForm() {
+  const id = `gust${(next += 1)}`
+  const unit = () => site.fields[UNIT] ?? 'm/s'
+  const $said = h('div', { role: 'status' })
+  const $entry = h('div', {})
+  let asked = 0
+  const answer = async () => {
+    const text = (site.fields[GUST] ?? '').trim()
+    if (text === '' || !site.figures?.proposal) { put($said); return }
+    const mine = (asked += 1)
+    try {
+      const gust = await app.gustToday(jobFields(), site.option, unit() === 'beaufort' ? `beaufort ${text}` : `${text} ${unit()}`)
+      if (mine !== asked) return
+      const words = supportWords.gustStands[gust.stands](number(gust.gust_m_s), number(gust.demand_kn), number(gust.resistance_kn))
+      put($said, opens([h('strong', {}, words), gust.most_m_s > 0 && ` ${supportWords.gustMost(number(gust.most_m_s, 0), number(gust.most_m_s * 3.6, 0))}`], gust, 'gust', { kind: gust.stands === 'beyond' || gust.stands === 'too_much' ? 'wrong' : '' }), gust.gust_m_s >= NOBODY_M_S && h('p', { class: 'warn' }, supportWords.gustNobody))
+    } catch (failure) {
+      if (mine === asked) put($said, h('p', { class: 'wrong' }, failureText(failure).replace('/job/gust: ', '')))
+    }
+  }
+  const drawEntry = () => put($entry, unit() === 'beaufort'
+    ? [h('label', { for: id }, supportWords.gustWords), h('span', { class: 'pick' }, h('select', { id, name: GUST, onchange: (/** @type {any} */ event) => { write(GUST, event.target.value); flush(); answer() } },
+      h('option', { value: '' }, supportWords.gustChoose), supportWords.beaufort.map((words, force) => h('option', { value: String(force), selected: site.fields[GUST] === String(force) }, `${force}: ${words}`)))), h('p', { class: 'hint' }, supportWords.beaufortHint)]
+    : h('div', { class: 'line' }, h('label', { for: id }, supportWords.gustLabel), h('span', { class: 'entry' }, h('input', { id, name: GUST, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: site.fields[GUST] ?? '', oninput: (/** @type {any} */ event) => { write(GUST, event.target.value); answer() }, onblur: () => flush() }), h('span', { class: 'unit' }, unit()))))
+  const units = h('fieldset', { class: 'field' }, h('legend', {}, supportWords.gustUnit), h('div', { class: 'answers', 'data-count': 4 }, supportWords.gustUnits.map(([value, label]) => h('label', {}, h('input', { type: 'radio', name: UNIT, value, checked: unit() === value, onchange: () => { write(UNIT, value); write(GUST, null); flush(); drawEntry(); put($said) } }), label))))
+  drawEntry()
+  return { $el: fold(supportWords.gustTitle, [h('p', { class: 'hint' }, supportWords.gustHint), units, h('div', { class: 'field' }, $entry), $said], Boolean(site.fields[GUST])), update: answer }
+}
