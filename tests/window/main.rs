@@ -14,5 +14,6 @@ mod refused;
 mod round;
 mod stage;
 mod start;
+mod support;
 mod whole;
 mod words;

@@ -77,7 +77,8 @@ function touches($stage, view, zoom, move) {
     return { x: event.clientX - left, y: event.clientY - top }
   }
   $stage.addEventListener('pointerdown', (event) => {
-    $stage.setPointerCapture(event.pointerId)
+    // A finger that is up again already cannot be held.
+    try { $stage.setPointerCapture(event.pointerId) } catch { /* nothing to hold */ }
     down.set(event.pointerId, at(event))
   })
   $stage.addEventListener('pointermove', (event) => {

@@ -96,7 +96,8 @@ export function planDrawing(kind, read, write) {
       const places = read()
       const near = places.map((m, i) => ({ i, far: Math.abs(x(m) - here) })).sort((p, q) => p.far - q.far)[0]
       held = near && near.far <= NEAR ? near.i : -1
-      $svg.setPointerCapture(event.pointerId)
+      // A finger that is up again already cannot be held.
+      try { $svg.setPointerCapture(event.pointerId) } catch { /* nothing to hold */ }
     })
     $svg.addEventListener('pointermove', (event) => {
       if (held < 0) return
