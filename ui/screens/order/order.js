@@ -1,6 +1,7 @@
 // @ts-check
 import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
+import { time } from '../../parts/numbers.js'
 import { site } from '../../parts/site.js'
 import { questionsLetter } from '../../parts/letter.js'
 import { shareButton } from '../../parts/share.js'
@@ -101,7 +102,7 @@ function papersView(steps, keys) {
   return h('section', {}, h('h2', {}, orderWords.groups.papers, stopsLeft(own, keys)), h('p', { class: 'hint' }, own[0]?.when),
     own.map((step) => {
       const [said] = step.stop ? passedOf(keys.get(step) ?? '').slice(-1) : []
-      const title = h('span', { class: 'paper' }, h('span', {}, orderWords.papers[step.code] ?? step.code.replaceAll('_', ' ')), h('small', { class: said ? 'yes' : 'open' }, said ? orderWords.said(said.name) : orderWords.openStill(step.who)))
+      const title = h('span', { class: 'paper' }, h('span', {}, orderWords.papers[step.code] ?? step.code.replaceAll('_', ' ')), h('small', { class: said ? 'yes' : 'open' }, said ? orderWords.said(said.name, time(said.at)) : orderWords.openStill(step.who)))
       return h('details', { class: 'fold' }, h('summary', { 'data-key': `paper ${step.code}`, 'data-open': orderWords.look, 'data-close': orderWords.shut }, title), step.stop ? stopView(step, keys.get(step) ?? '', keys) : stepView(step))
     }))
 }

@@ -23,7 +23,7 @@ export const orderWords = Object.freeze({
   source: 'Where this comes from',
   look: 'look', shut: 'close',
   who: (/** @type {string} */ who) => `Says yes: ${who}.`,
-  said: (/** @type {string} */ name) => `yes: ${name}`,
+  said: (/** @type {string} */ name, /** @type {string} */ when) => `yes: ${name}, ${when}`,
   openStill: (/** @type {string} */ who) => `still open: ${who}`,
   left: (/** @type {number} */ left, /** @type {number} */ all) => (left === 0 ? 'all said' : `${left} of ${all} stops open`),
   stops: (/** @type {number} */ n) => (n === 1 ? '1 stop' : `${n} stops`),
