@@ -41,7 +41,7 @@ export function showDrawing(title, $drawing, standing, under = null) {
   const button = (/** @type {string} */ label, /** @type {() => void} */ act) => h('button', { class: 'ask', type: 'button', onclick: act }, label)
   const $dialog = h('dialog', { 'aria-label': title, class: 'sheet' },
     h('div', { class: 'title' }, h('h2', {}, title), h('p', {}, h('strong', {}, standing)), under), $stage, $said,
-    h('p', { class: 'printed caution' }, words.caution),
+    h('p', { class: 'caution', tabindex: '0' }, words.caution),
     h('div', { class: 'sizes' }, button(supportWords.larger, () => zoom(view.scale * STEP)), button(supportWords.smaller, () => zoom(view.scale / STEP)), button(supportWords.wholeDrawing, whole), button(supportWords.print, () => print())),
     h('button', { class: 'do', type: 'button', onclick: () => $dialog.close() }, words.close))
   /** @type {Record<string, () => void>} */
