@@ -37,6 +37,7 @@ pub mod pushing;
 pub mod ready;
 pub mod round;
 pub mod scene;
+pub mod sight;
 pub mod sketch;
 pub mod source;
 pub mod stand;

@@ -13,6 +13,7 @@ mod concrete_worked_examples;
 mod counts;
 mod handling_booklet;
 mod metku;
+mod perspective_tests;
 mod pint;
 mod porteous_kermani;
 mod pycba;
@@ -142,6 +143,7 @@ pub const SOURCES: &[Source] = &[
     concrete_worked_examples::SOURCE,
     handling_booklet::SOURCE,
     metku::SOURCE,
+    perspective_tests::SOURCE,
     pint::SOURCE,
     porteous_kermani::SOURCE,
     pycba::SOURCE,

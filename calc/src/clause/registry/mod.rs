@@ -4,6 +4,7 @@ mod loads;
 mod masonry;
 mod props;
 mod reader;
+mod sight;
 mod site;
 mod steel;
 mod struts;
@@ -23,6 +24,7 @@ pub fn registry() -> impl Iterator<Item = &'static Entry> {
         loads::ENTRIES,
         props::ENTRIES,
         struts::ENTRIES,
+        sight::ENTRIES,
         site::ENTRIES,
         units::ENTRIES,
     ]
