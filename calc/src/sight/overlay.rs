@@ -4,7 +4,7 @@
 use super::homography::Point;
 use super::setout::{Label, Shape, What};
 use super::view::Photo;
-use crate::sketch::escaped;
+use crate::sketch::{SIZE, escaped, text_width};
 use std::fmt::Write;
 
 const LIGHT: &str = "#fffdf6";
@@ -36,6 +36,24 @@ fn path(points: &[Point], closed: bool) -> String {
     d
 }
 
+/// The first place at or under a label's own where it lies on the photo and over no other words. None: the figure stands in
+/// the list of marks as well.
+fn free(label: &Label, size: f64, photo: &Photo, taken: &mut Vec<[f64; 4]>) -> Option<Point> {
+    let half = text_width(&label.words) * size / SIZE / 2.0;
+    let [x, y] = label.at_px;
+    let meets = |[a, b, c, d]: [f64; 4], [e, f, g, h]: [f64; 4]| a < g && e < c && b < h && f < d;
+    (0..6).find_map(|down| {
+        let y = y + f64::from(down) * size * 1.2;
+        let extent = [x - half, y - size * 0.6, x + half, y + size * 0.6];
+        let [left, top, right, low] = extent;
+        let on = left >= 0.0 && top >= 0.0 && right <= photo.width_px && low <= photo.height_px;
+        (on && !taken.iter().any(|other| meets(*other, extent))).then(|| {
+            taken.push(extent);
+            [x, y]
+        })
+    })
+}
+
 /// The overlay, as large as the photo.
 pub(super) fn svg(photo: &Photo, shapes: &[Shape], labels: &[Label]) -> String {
     let (width, height) = (photo.width_px, photo.height_px);
@@ -59,10 +77,13 @@ pub(super) fn svg(photo: &Photo, shapes: &[Shape], labels: &[Label]) -> String {
             );
         }
     }
-    let size = unit * 13.0;
+    let size = unit * 10.0;
+    let mut taken: Vec<[f64; 4]> = Vec::new();
     for label in labels {
         let (class, dark, ..) = look(label.what);
-        let [x, y] = label.at_px;
+        let Some([x, y]) = free(label, size, photo, &mut taken) else {
+            continue;
+        };
         for under in [true, false] {
             let colour = if under {
                 format!(

@@ -349,7 +349,7 @@ fn draw(board: &mut Board<'_>, job: &Job, kept: &Kept, side: Side) {
     let base = [[0.0, level], [0.0, head], [width, head], [width, level]];
     board.line(What::Opening, "opening", &base, false);
     let words = format!("opening {} wide", mm(width));
-    board.label(What::Opening, words, [width / 2.0, head - 150.0]);
+    board.label(What::Opening, words, [width / 2.0, f64::midpoint(head, level)]);
     for stretch in &job.forbidden {
         let (from, to) = (stretch.from_m * 1000.0, stretch.to_m * 1000.0);
         let corners = rectangle(from, soffit - 120.0, to, top + 120.0);
@@ -358,7 +358,7 @@ fn draw(board: &mut Board<'_>, job: &Job, kept: &Kept, side: Side) {
         board.line(What::Forbidden, &stretch.why, &[[left, low], [right, high]], false);
         board.line(What::Forbidden, &stretch.why, &[[left, high], [right, low]], false);
         let words = format!("no hole: {}", stretch.why);
-        board.label(What::Forbidden, words, [f64::midpoint(from, to), top + 170.0]);
+        board.label(What::Forbidden, words, [f64::midpoint(from, to), top + 420.0]);
     }
     for pair in stations.windows(2) {
         let [one, next] = pair else { continue };
@@ -381,15 +381,18 @@ fn draw(board: &mut Board<'_>, job: &Job, kept: &Kept, side: Side) {
         } else {
             board.line(What::Needle, &station.name, &hole, true);
         }
-        let centre = [[station.x, soffit - 250.0], [station.x, top + HOLE_MM + 100.0]];
+        let centre = [
+            [station.x, soffit.min(head) - 250.0],
+            [station.x, top + HOLE_MM + 100.0],
+        ];
         board.line(What::NeedleCentre, &station.name, &centre, false);
         board.label(What::Needle, station.name.clone(), [station.x, top + HOLE_MM + 160.0]);
     }
-    measures(board, &stations, width, soffit - 250.0);
+    measures(board, &stations, width, soffit.min(head) - 250.0);
     feet(board, kept, width, level, (side, thickness_mm(job)));
 }
 
-/// Running dimensions from the left jamb, on a line under the needles.
+/// Running dimensions from the left jamb, on a line under the needles and under the opening's head.
 fn measures(board: &mut Board<'_>, stations: &[Station], width: f64, y: f64) {
     let least = stations.iter().map(|s| s.x).fold(0.0, f64::min);
     let most = stations.iter().map(|s| s.x).fold(width, f64::max);
@@ -397,16 +400,14 @@ fn measures(board: &mut Board<'_>, stations: &[Station], width: f64, y: f64) {
     let mut all: Vec<f64> = stations.iter().map(|s| s.x).chain([0.0, width]).collect();
     all.sort_by(f64::total_cmp);
     all.dedup_by(|a, b| (*a - *b).abs() < 0.5);
-    for (i, x) in all.iter().enumerate() {
+    for x in &all {
         board.line(
             What::Measure,
             "from the left jamb",
             &[[*x, y - 40.0], [*x, y + 40.0]],
             false,
         );
-        // Every other figure lies lower, so that near needles do not print over each other.
-        let down = if i % 2 == 0 { 110.0 } else { 230.0 };
-        board.label(What::Measure, format!("{x:.0}"), [*x, y - down]);
+        board.label(What::Measure, format!("{x:.0}"), [*x, y - 110.0]);
     }
 }
 
@@ -426,6 +427,6 @@ fn feet(board: &mut Board<'_>, kept: &Kept, width: f64, level: f64, (side, thick
     let furthest = out.fold(0.0_f64, f64::max);
     if furthest > 0.0 {
         let words = format!("prop feet at this level, axes {furthest:.0} out from the wall");
-        board.label(What::Feet, words, [width / 2.0, level + 90.0]);
+        board.label(What::Feet, words, [width / 2.0, level - 180.0]);
     }
 }

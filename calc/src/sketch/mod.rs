@@ -14,7 +14,7 @@ mod stack;
 mod tests;
 
 pub use front::front;
-pub use pen::{WIDTH, escaped};
+pub use pen::{SIZE, WIDTH, escaped, width as text_width};
 pub(crate) use pen::{Anchor, Look, Pen, plain, short};
 pub use plan::plan;
 pub use side::side;

@@ -105,6 +105,22 @@ fn the_overlay_is_sound_and_every_stroke_stands_twice() {
         let thick = |n: &roxmltree::Node<'_, '_>| n.attribute("stroke-width").unwrap().parse::<f64>().unwrap();
         assert!(thick(light) > 1.5 * thick(dark));
     }
+    let words: Vec<(f64, f64, usize)> = tree
+        .descendants()
+        .filter(|n| n.has_tag_name("text") && !n.attribute("class").unwrap().ends_with(" under"))
+        .map(|n| {
+            let number = |key: &str| n.attribute(key).unwrap().parse::<f64>().unwrap();
+            (number("x"), number("y"), n.text().unwrap().chars().count())
+        })
+        .collect();
+    assert!(words.len() >= 6, "{words:?}");
+    for (i, (x, y, long)) in words.iter().enumerate() {
+        for (x2, y2, long2) in words.iter().skip(i + 1) {
+            // Words of 80 px: a third of that a character at the least, a line each.
+            let apart = (x - x2).abs() > 26.0 * (long + long2) as f64 / 2.0 || (y - y2).abs() > 80.0;
+            assert!(apart, "words over words: {words:?}");
+        }
+    }
     assert!(svg.contains("soil &lt;pipe&gt;") && !svg.contains("style=") && !svg.contains("<script"));
 }
 
