@@ -28,8 +28,12 @@ const BESIDE = ['start', 'emergency', 'findings']
 
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
+  const address = location.hash
   await flush()
-  const [id, named, ...field] = decodeURIComponent(location.hash.slice(1)).split('/')
+  const [id, named, ...field] = decodeURIComponent(address.slice(1)).split('/')
+  // What takes long to open must not draw itself over the page that was asked for after it.
+  const left = () => location.hash !== address
+  if (left()) return
   if (!id || id === 'emergency') {
     site.id = null
     listen({ figures: () => {}, kept: () => {}, trouble: () => {} })
@@ -44,11 +48,13 @@ async function show() {
   try {
     if (site.id !== id) await openSite(id)
   } catch (failure) {
+    if (left()) return
     put($head, h('div', { class: 'headline' }, emergencyLink()), h('h1', {}, words.jobDoesNotOpen))
     put($main, h('p', { class: 'wrong' }, failureText(failure)), h('a', { class: 'do', href: '#' }, words.toJobs))
     put($foot)
     return
   }
+  if (left()) return
   const screen = named ?? goesOn()
   draw(BESIDE.includes(screen) || screen in words.screens ? screen : 'wall')
   if (screen === 'start') {

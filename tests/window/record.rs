@@ -18,14 +18,13 @@ fn data(stage: &Stage) -> PathBuf {
 async fn begin(hand: &Hand, name: &str) {
     hand.fill("Name of the job", name).await;
     hand.press("Begin this job").await;
-    hand.wait("the job is open", "return location.hash.length > 5", Value::Null)
-        .await;
     to_record(hand).await;
 }
 
 async fn to_record(hand: &Hand) {
-    hand.ask("location.hash = location.hash.replace(/\\/.*$/, '/record')")
+    hand.wait("the job is open", "return location.hash.length > 5", Value::Null)
         .await;
+    hand.ask("location.hash = `${location.hash.split('/')[0]}/record`").await;
     hand.see("Add to the record").await;
 }
 

@@ -25,6 +25,8 @@ export async function jobsScreen($main) {
     } catch (failure) { fail(failure) }
   }
   await list()
+  // Somebody went on to a job while the list was read.
+  if (location.hash.length > 1) return
   const $name = h('input', { id: 'job-name', class: 'wide', autocomplete: 'off', required: true, 'aria-describedby': 'said' })
   const $place = h('input', { id: 'job-place', class: 'wide', autocomplete: 'off' })
   const $country = h('select', { id: 'job-country' }, choices.country.map(([value, text]) => h('option', { value }, text)))
