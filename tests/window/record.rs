@@ -24,7 +24,8 @@ async fn begin(hand: &Hand, name: &str) {
 async fn to_record(hand: &Hand) {
     hand.wait("the job is open", "return location.hash.length > 5", Value::Null)
         .await;
-    hand.ask("location.hash = `${location.hash.split('/')[0]}/record`").await;
+    hand.ask("location.hash = `${location.hash.split('/')[0]}/record`")
+        .await;
     hand.see("Add to the record").await;
 }
 

@@ -14,8 +14,8 @@ mod stack;
 mod tests;
 
 pub use front::front;
-pub use pen::{SIZE, WIDTH, escaped, width as text_width};
 pub(crate) use pen::{Anchor, Look, Pen, plain, short};
+pub use pen::{SIZE, WIDTH, escaped, width as text_width};
 pub use plan::plan;
 pub use side::side;
 pub use stack::stack;
