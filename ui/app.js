@@ -1,9 +1,11 @@
 // @ts-check
 import { failureText } from './bridge.js'
 import { h, put } from './parts/dom.js'
+import { keepFeet } from './parts/feet.js'
 import { markKept } from './parts/field.js'
 import { bar, caution, drawHead, emergencyLink, strip } from './parts/frame.js'
 import { goToField, showProblems } from './parts/problems.js'
+import { light, settings } from './parts/settings.js'
 import { flush, listen, openSite, site } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
 import { aboveScreen } from './screens/above/above.js'
@@ -25,6 +27,9 @@ const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 
 /** Pages of a job beside the six of the bar. */
 const BESIDE = ['start', 'emergency', 'findings']
+
+/** Where lengths are the app's own words; what people wrote stays as they wrote it. */
+const WITH_FEET = ['above', 'support', 'order', 'round']
 
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
@@ -76,6 +81,7 @@ function draw(screen) {
   const $page = h('div', {})
   const $trouble = h('p', { class: 'trouble', role: 'alert' })
   put($main, $problems, $page)
+  if (WITH_FEET.includes(screen) && settings().lengths === 'feet') keepFeet($page)
   const live = strip()
   const $sofar = h('div', { class: 'strip', 'aria-live': 'polite' })
   const asks = screen === 'wall' || screen === 'above'
@@ -121,5 +127,6 @@ function drawAgain(screen) {
   if ($again instanceof HTMLElement) $again.focus({ preventScroll: true })
 }
 
+light()
 addEventListener('hashchange', show)
 show()

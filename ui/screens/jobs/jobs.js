@@ -2,10 +2,12 @@
 import { app, failureText } from '../../bridge.js'
 import { choices } from '../../fields.js'
 import { h, put } from '../../parts/dom.js'
+import { choice } from '../../parts/field.js'
 import { caution } from '../../parts/frame.js'
 import { time } from '../../parts/numbers.js'
 import { packIn } from '../../parts/pack-in.js'
 import { roomWarning } from '../../parts/room.js'
+import { set, settings } from '../../parts/settings.js'
 import { jobsWords, words } from '../../words.js'
 import { damagedView } from './damaged.js'
 
@@ -52,8 +54,17 @@ export async function jobsScreen($main) {
         h('form', { onsubmit: begin, novalidate: true }, field('job-name', jobsWords.name, $name), field('job-place', jobsWords.place, $place),
           field('job-country', jobsWords.country, h('span', { class: 'pick' }, $country)), h('button', { class: 'do', type: 'submit' }, jobsWords.beginNow)), $said),
       packIn(list),
-      h('section', {}, h('h2', {}, jobsWords.example), h('p', {}, jobsWords.exampleLine), h('button', { class: 'ask', type: 'button', onclick: openDemo }, jobsWords.openDemo))),
+      h('section', {}, h('h2', {}, jobsWords.example), h('p', {}, jobsWords.exampleLine), h('button', { class: 'ask', type: 'button', onclick: openDemo }, jobsWords.openDemo)),
+      shown()),
     caution())
+}
+
+/** What a person chooses for this phone, out of the way of the work. */
+function shown() {
+  const kept = settings()
+  return h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, jobsWords.shown),
+    choice('/shown/light', jobsWords.lights, { label: jobsWords.light, value: kept.light, changed: (light) => set({ light: /** @type {'phone'} */ (light) }) }),
+    choice('/shown/lengths', jobsWords.lengthsOf, { label: jobsWords.lengths, hint: jobsWords.lengthsHint, value: kept.lengths, changed: (lengths) => set({ lengths: /** @type {'feet'} */ (lengths) }) }))
 }
 
 /** @param {any} job */
