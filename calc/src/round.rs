@@ -17,7 +17,7 @@ use crate::proposal::Reason;
 use crate::props::bracket::bracket_in_state;
 use crate::props::{Rating, State, rate};
 use crate::ready::{ready, trade_size};
-use crate::trend::rules::{crack_grows, take_up_grows};
+use crate::trend::rules::{GAUGE_STEP_MM, crack_grows, take_up_grows};
 use read::read;
 use serde_json::Value;
 use types::{Entered, Standing};
@@ -27,9 +27,9 @@ pub(crate) const BEDDING_MM: f64 = 4.0;
 /// The first rounds of a job, in which the support beds in.
 pub(crate) const BEDDING_ROUNDS: usize = 2;
 /// Take-up in a round later on, mm.
-const LATER_MM: f64 = 2.0;
+pub(crate) const LATER_MM: f64 = 2.0;
 /// Growth of a crack gauge since the last round and since the start, mm.
-const GAUGE_LAST_MM: f64 = 0.5;
+pub(crate) const GAUGE_LAST_MM: f64 = 0.5;
 pub(crate) const GAUGE_START_MM: f64 = 1.0;
 /// Mean lean of a line of props that is told, mm per m.
 const LINE_LEAN_MM_M: f64 = 15.0;
@@ -65,13 +65,27 @@ pub fn evaluate(round: &Value) -> Result<Evaluation, Vec<Problem>> {
     let (job, entered, [props, of_lines], (earlier, earlier_gauges), bracing) = read(round)?;
     let mut verdict = Verdict::default();
     let mut today = Vec::with_capacity(props.len());
+    // The first rounds see the support bed in while the load comes on, whether this prop was looked at in them or not; a
+    // crack that changes meanwhile says that it is more than that.
+    let still = |gauge: &Gauge| {
+        gauge
+            .last_mm
+            .is_none_or(|last| (gauge.mm - last).abs() < GAUGE_STEP_MM - 1e-9)
+    };
+    let bedding = earlier.len() < BEDDING_ROUNDS && entered.gauges.iter().all(still);
     let of_needles = props.iter().map(|prop| (prop, false));
     for (prop, of_line) in of_needles.chain(of_lines.iter().map(|prop| (prop, true))) {
         let Some(reading) = entered.readings.iter().find(|reading| reading.prop == prop.name) else {
             verdict.no("not_read", format!("{} was not looked at.", prop.name));
             continue;
         };
-        today.push(prop_today(&job, (prop, of_line), reading, &earlier, &mut verdict)?);
+        today.push(prop_today(
+            &job,
+            (prop, of_line),
+            reading,
+            (&earlier, bedding),
+            &mut verdict,
+        )?);
     }
     let sideways = sideways(&job, &entered, &props, bracing, &mut verdict);
     let gauges = gauges(&entered, &earlier_gauges, &mut verdict);
@@ -92,7 +106,7 @@ fn prop_today(
     job: &Job,
     (prop, of_line): (&Standing, bool),
     reading: &Reading,
-    earlier: &[Vec<Reading>],
+    (earlier, bedding): (&[Vec<Reading>], bool),
     verdict: &mut Verdict,
 ) -> Result<PropToday, Vec<Problem>> {
     let input = described(job, prop);
@@ -226,7 +240,7 @@ fn prop_today(
     let mut history: Vec<f64> = earlier.iter().filter_map(|round| turns(round)).collect();
     let now = reading.collar_turns * reading.thread_mm;
     history.push(now);
-    take_up(name, &history, earlier.len(), &mut to_do, verdict);
+    take_up(name, &history, bedding, &mut to_do, verdict);
     Ok(PropToday {
         name: name.clone(),
         kappa,
@@ -239,10 +253,10 @@ fn prop_today(
     })
 }
 
-fn take_up(name: &str, history: &[f64], earlier: usize, to_do: &mut Vec<String>, verdict: &mut Verdict) {
+fn take_up(name: &str, history: &[f64], bedding: bool, to_do: &mut Vec<String>, verdict: &mut Verdict) {
     let now = history.last().copied().unwrap_or_default();
-    // The first rounds see the support bed in while the load comes on, whether this prop was looked at in them or not.
-    let bedding = earlier < BEDDING_ROUNDS;
+    // What is taken up while it beds in is summed; what was let down in between takes nothing off.
+    let bedded: f64 = history.iter().map(|mm| mm.max(0.0)).sum();
     if now < -LATER_MM {
         to_do.push("Snug it by hand again, and look at its neighbours: they carry what it has let go.".to_owned());
         verdict.no(
@@ -252,9 +266,9 @@ fn take_up(name: &str, history: &[f64], earlier: usize, to_do: &mut Vec<String>,
                 -now
             ),
         );
-    } else if bedding && now > 0.0 && now <= BEDDING_MM {
+    } else if bedding && now > 0.0 && bedded <= BEDDING_MM + 1e-9 {
         to_do.push("Tightened while it beds in: look again in two hours.".to_owned());
-    } else if now > if bedding { BEDDING_MM } else { LATER_MM } {
+    } else if now > if bedding { 0.0 } else { LATER_MM } {
         verdict.stop(
             "take_up",
             format!("{name}: {now:.1} mm taken up since the last round. Something gives way."),

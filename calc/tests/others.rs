@@ -450,6 +450,38 @@ fn a_prop_read_twice_is_a_problem_and_never_a_passed_day() {
     assert!(below.iter().any(|p| p.path == "/option/props"), "{below:?}");
 }
 
+/// Bedding-in is 4 mm summed over the first rounds, and only while no crack changes (method, section 16).
+#[test]
+fn bedding_in_is_summed_and_ends_where_a_crack_changes() {
+    let bedded = |turns: f64, before: &[f64], crack_mm: f64| {
+        looked_at(|round| {
+            let mut first = round["readings"][0].clone();
+            let earlier = before.iter().map(|turns| {
+                first["collar_turns"] = json!(turns);
+                json!([first.clone()])
+            });
+            let earlier: Vec<Value> = earlier.collect();
+            round["earlier"] = json!(earlier);
+            round["readings"][0]["collar_turns"] = json!(turns);
+            round["gauges"] = json!([{"name": "G1", "mm": 3.0 + crack_mm, "first_mm": 3.0, "last_mm": 3.0}]);
+        })
+        .unwrap()
+    };
+    let stops = |seen: &calc::round::Evaluation| seen.stop && seen.reasons.iter().any(|r| r.code == "take_up");
+    // Turns of 6 mm: 3 mm in the first round, or 1.5 and 2.4 mm in two, are bedding-in.
+    for (turns, before) in [(0.5, &[][..]), (0.4, &[0.25])] {
+        let seen = bedded(turns, before, 0.0);
+        assert!(seen.passed, "{:?}", seen.reasons);
+    }
+    // 3 mm in each of both are 6 mm.
+    assert!(stops(&bedded(0.5, &[0.5], 0.0)));
+    // 3 mm with a crack that opened by 0.1 mm is none; neither is the crack alone.
+    assert!(stops(&bedded(0.5, &[], 0.1)));
+    assert!(bedded(0.0, &[], 0.1).passed);
+    // A crack that closes changes as well: the wall moves.
+    assert!(stops(&bedded(0.5, &[], -0.2)));
+}
+
 /// Three turns let down take a prop's share away; 3 mm taken up in a fourth round is no bedding-in (method, section 16).
 #[test]
 fn a_prop_let_down_or_first_looked_at_late_does_not_pass() {
