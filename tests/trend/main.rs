@@ -234,6 +234,100 @@ fn what_stops_is_marked_and_told_first() {
     assert!(seen.words[0].contains("Stop and ring"), "{:?}", seen.words);
 }
 
+/// What the round stops for (method, section 16), no curve may call steady, however few its readings.
+#[test]
+fn a_curve_of_two_to_four_readings_is_not_steady_where_the_round_stops_or_tells() {
+    let gauge = |readings: &[f64]| {
+        job(readings.len(), |day| {
+            (
+                vec![reading("N1-in", 0.0, [0.0, 0.0])],
+                json!([{"name": "G1", "mm": readings[day]}]),
+            )
+        })
+    };
+    // 0.5 mm since the last round is a stop, with two readings as with forty.
+    let jumps = gauge(&[2.0, 2.5]);
+    let crack = one(&jumps, What::Crack, "G1");
+    assert_eq!((crack.standing, crack.stops, jumps.stop), (Standing::Over, true, true));
+    assert!(crack.words.contains("0.5 mm since the last round"), "{}", crack.words);
+    assert!(jumps.words[0].contains("Stop and ring"), "{:?}", jumps.words);
+    // Four steps of a gauge of 0.1 mm are seen by anybody, whatever a line through two or three points is sure of.
+    for readings in [&[2.0, 2.4][..], &[2.0, 2.1, 2.4], &[2.0, 2.0, 2.3, 2.3]] {
+        let seen = gauge(readings);
+        let crack = one(&seen, What::Crack, "G1");
+        assert_eq!((crack.standing, crack.stops), (Standing::Moves, false), "{readings:?}");
+        assert!(seen.words[0].contains("wider than at the start"), "{:?}", seen.words);
+    }
+    // Five of which the line is not sure: it is not said that nothing moved.
+    let seen = gauge(&[2.0, 2.0, 2.0, 2.4, 2.4]);
+    assert!(
+        seen.words.iter().all(|words| !words.contains("Nothing has moved")),
+        "{:?}",
+        seen.words
+    );
+    let still = gauge(&[2.0, 2.1, 2.0]);
+    assert_eq!(one(&still, What::Crack, "G1").standing, Standing::Steady);
+    assert_eq!(
+        still.words,
+        ["Nothing has moved so that it could be told from the readings."]
+    );
+}
+
+#[test]
+fn a_prop_that_is_taken_up_by_more_than_the_round_allows_stops_on_its_curve_too() {
+    let turned = |turns: &[f64]| {
+        job(turns.len(), |day| {
+            (vec![reading("N1-in", turns[day], [0.0, 0.0])], json!([]))
+        })
+    };
+    // Turns of 8 mm: 4 mm in the first two rounds is bedding-in, 2.4 mm in the third is not.
+    let bedding = turned(&[0.25, 0.25]);
+    assert!(!bedding.stop);
+    let late = turned(&[0.0, 0.0, 0.3]);
+    let prop = one(&late, What::TakeUp, "N1-in");
+    assert_eq!((prop.standing, prop.stops), (Standing::Over, true), "{}", prop.words);
+    // 1.6 mm after two still rounds: told, no stop.
+    let told = turned(&[0.0, 0.0, 0.2]);
+    assert_eq!(one(&told, What::TakeUp, "N1-in").standing, Standing::Moves);
+    assert!(told.words[0].contains("1.6 mm taken up"), "{:?}", told.words);
+    // The first day is bedding-in however many rounds it has: three times 1.2 mm, not four.
+    let day = |rounds: &[f64]| {
+        let round = |turns: &f64| Round::read(0.1, "x", &json!({"readings": [reading("N1-in", *turns, [0.0, 0.0])]}));
+        trends(&rounds.iter().map(round).collect::<Vec<_>>()).stop
+    };
+    assert!(!day(&[0.15, 0.15, 0.15]) && day(&[0.15, 0.15, 0.15, 0.15]));
+    // Three rounds of one later day, 1.6 mm each: more than 2 mm in a day.
+    let rounds: Vec<Round> = [0.0, 1.0, 2.0, 2.2, 2.4]
+        .iter()
+        .zip([0.0, 0.0, 0.2, 0.2, 0.2])
+        .map(|(day, turns)| Round::read(*day, "x", &json!({"readings": [reading("N1-in", turns, [0.0, 0.0])]})))
+        .collect();
+    let seen = trends(&rounds);
+    assert_eq!(
+        one(&seen, What::TakeUp, "N1-in").standing,
+        Standing::Over,
+        "{:?}",
+        seen.words
+    );
+}
+
+#[test]
+fn a_lean_of_two_readings_is_told_and_both_ways_together_stop() {
+    let leant = |leans: &[[f64; 2]]| job(leans.len(), |day| (vec![reading("N1-in", 0.0, leans[day])], json!([])));
+    // 3 mm, then 24 mm on 1.5 m: 2 and 16 mm per m.
+    let seen = leant(&[[3.0, 0.0], [24.0, 0.0]]);
+    let lean = one(&seen, What::LeanAlong, "N1-in");
+    assert_eq!((lean.standing, lean.stops), (Standing::Moves, false));
+    assert!(seen.words[0].contains("16 mm per m along the wall"), "{:?}", seen.words);
+    // 20 mm per m both ways is 28 aslant: the round stops at 25.
+    let seen = leant(&[[0.0, 0.0], [30.0, 30.0]]);
+    for what in [What::LeanAlong, What::LeanAcross] {
+        assert!(one(&seen, what, "N1-in").stops, "{what:?}");
+    }
+    // 15 and 20 mm per m are 25 exactly: at the limit, not over it.
+    assert!(!leant(&[[22.5, 30.0]]).stop);
+}
+
 #[test]
 fn every_drawing_is_whole_and_holds_no_style() {
     let seen = job(40, |day| {

@@ -1,6 +1,8 @@
 //! What curves say, in plain words.
 
-use super::series::{Series, Standing, What};
+use super::series::{Series, Standing, What, last_step};
+use crate::props::LEAN_LIMIT_MM_M;
+use crate::round::GAUGE_START_MM;
 use crate::sketch::plain;
 
 /// A side or end that was taken up at least this much, mm, and twice as much as the other one, is said to settle [own].
@@ -15,7 +17,9 @@ pub fn sentence(series: &Series) -> String {
     };
     let name = &series.name;
     let now = plain(last.value.abs(), 1);
-    let rate = series.fit.map(|fit| {
+    // A rate is told only where it is surely one.
+    let sure = series.fit.filter(|fit| fit.slope_low * fit.slope_high > 0.0);
+    let rate = sure.map(|fit| {
         let reach = (fit.slope_high - fit.slope_low) / 2.0;
         format!(
             "{} mm a day, give or take {}",
@@ -25,14 +29,28 @@ pub fn sentence(series: &Series) -> String {
     });
     let rate = rate.map_or_else(String::new, |rate| format!(", {rate}"));
     match (series.what, series.standing) {
+        (What::TakeUp, Standing::Over) => {
+            format!(
+                "{name} loosens too much since the last round or within a day: {now} mm taken up in all. Stop and ring."
+            )
+        }
         (What::TakeUp, Standing::Growing) => {
             format!("{name} loosens faster each round, three rounds running: {now} mm taken up in all. Stop and ring.")
         }
         (What::TakeUp, Standing::Moves) => format!("{name} goes on loosening: {now} mm taken up in all{rate}."),
         (What::TakeUp, _) => format!("{name}: {now} mm taken up in all."),
-        (What::Crack, Standing::Over) => format!("{name} has grown {now} mm since the start. Stop and ring."),
+        (What::Crack, Standing::Over) if last.value > GAUGE_START_MM - 1e-9 => {
+            format!("{name} has grown {now} mm since the start. Stop and ring.")
+        }
+        (What::Crack, Standing::Over) => {
+            let step = plain(last_step(&series.points), 1);
+            format!("{name} has grown {step} mm since the last round. Stop and ring.")
+        }
         (What::Crack, Standing::Growing) => {
             format!("{name} grows, three rounds running: {now} mm since the start. Stop and ring.")
+        }
+        (What::Crack, Standing::Moves) if sure.is_none() => {
+            format!("{name} is {now} mm wider than at the start, with too few readings to say whether it goes on.")
         }
         (What::Crack, Standing::Moves) => format!("{name} grows: {now} mm since the start{rate}."),
         (What::Crack, Standing::Steady) => match last.value {
@@ -53,7 +71,19 @@ fn lean(series: &Series, standing: Standing, now: f64) -> String {
     };
     let leans = format!("{name} leans {} mm per m {way}", plain(now.abs(), 0));
     match standing {
-        Standing::Over => format!("{leans}, more than any prop load allows for. Stop and ring."),
+        Standing::Over if now.abs() > LEAN_LIMIT_MM_M => {
+            format!("{leans}, more than any prop load allows for. Stop and ring.")
+        }
+        Standing::Over => {
+            format!("{leans}; with its lean the other way that is more than any prop load allows for. Stop and ring.")
+        }
+        Standing::Moves if series.fit.is_none_or(|fit| fit.slope_low * fit.slope_high <= 0.0) => {
+            let first = series.points.first().map_or(0.0, |first| first.value);
+            format!(
+                "{leans}; at the first reading it was {} mm per m.",
+                plain(first.abs(), 0)
+            )
+        }
         Standing::Moves => {
             let left = series
                 .limits
@@ -94,7 +124,12 @@ pub fn together(series: &[Series]) -> Vec<String> {
         out.insert(at, one.words.clone());
     }
     if out.is_empty() && series.iter().any(|one| one.points.len() > 1) {
-        out.push("Nothing has moved so that it could be told from the readings.".to_owned());
+        let words = if series.iter().any(Series::differs) {
+            "Some readings differ from the first ones, though none surely goes on: look at the curves."
+        } else {
+            "Nothing has moved so that it could be told from the readings."
+        };
+        out.push(words.to_owned());
     }
     out
 }

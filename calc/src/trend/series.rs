@@ -7,7 +7,7 @@ use super::say;
 use crate::job::schema::Reader;
 use crate::job::{GAUGE_ROW, READING_ROW};
 use crate::props::{LEAN_LIMIT_MM_M, State};
-use crate::round::{BEDDING_MM, BEDDING_ROUNDS, GAUGE_START_MM, Gauge, Reading};
+use crate::round::{BEDDING_MM, BEDDING_ROUNDS, GAUGE_LAST_MM, GAUGE_START_MM, Gauge, LATER_MM, Reading};
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -17,6 +17,9 @@ const CRACK_TOLD_MM: f64 = 0.2;
 const TAKE_UP_TOLD_MM: f64 = 1.0;
 /// The same of a lean, mm per m: what two readings by a level differ by [own].
 const LEAN_TOLD_MM_M: f64 = 3.0;
+/// With fewer readings than these a line is hardly ever sure: Student's t is then above 3. Until there are more, a change
+/// that is worth telling counts as movement by itself [own].
+const FEW: usize = 5;
 
 /// What a curve shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -38,11 +41,11 @@ pub enum What {
 pub enum Standing {
     /// Nothing to be seen.
     Steady,
-    /// It moves: the fitted slope is surely not nothing.
+    /// It moves: the fitted slope is surely not nothing, or there are too few readings to ask that and they differ.
     Moves,
     /// It grows three rounds running.
     Growing,
-    /// It is past its limit.
+    /// It is past its limit, or made a step that stops the round.
     Over,
 }
 
@@ -199,13 +202,37 @@ fn take_up(rounds: &[Round], prop: &str) -> Series {
     let fit = Fit::of(&later);
     let grows = take_up_grows(&amounts);
     let change = later.last().map_or(0.0, |last| last.1) - later.first().map_or(0.0, |first| first.1);
-    let moves = fit.is_some_and(|fit| fit.slope_low > 0.0) && change > TAKE_UP_TOLD_MM - 1e-9;
+    let moves = change > TAKE_UP_TOLD_MM - 1e-9 && (later.len() < FEW || surely_up(fit));
+    let over = too_much(rounds, prop);
     Series {
         limits: vec![limit(BEDDING_MM, "bedding-in, at most")],
-        standing: standing(false, grows, moves),
-        stops: grows,
+        standing: standing(over, grows, moves),
+        stops: over || grows,
         ..series(What::TakeUp, prop, "mm", points, fit)
     }
+}
+
+/// Whether the last round's take-up is too much: over the first day and in the first rounds more than bedding-in, summed;
+/// later more than 2 mm since the round before or within a day.
+fn too_much(rounds: &[Round], prop: &str) -> bool {
+    let began = rounds.first().map_or(0.0, |round| round.day);
+    let taken: Vec<(bool, f64, f64)> = of_prop(rounds, prop)
+        .map(|(number, round, reading)| {
+            let beds_in = number < BEDDING_ROUNDS || round.day - began < 1.0;
+            (beds_in, round.day, (reading.collar_turns * reading.thread_mm).max(0.0))
+        })
+        .collect();
+    let Some((beds_in, day, amount)) = taken.last().copied() else {
+        return false;
+    };
+    if beds_in {
+        let sum: f64 = taken.iter().map(|(_, _, amount)| amount).sum();
+        return sum > BEDDING_MM + 1e-9 || (rounds.len() > BEDDING_ROUNDS && amount > LATER_MM + 1e-9);
+    }
+    let of_the_day = taken
+        .iter()
+        .filter(|(beds_in, at, _)| !beds_in && (day - at).abs() < 1.0);
+    amount > 0.0 && of_the_day.map(|(_, _, amount)| amount).sum::<f64>() > LATER_MM + 1e-9
 }
 
 fn crack(rounds: &[Round], gauge: &str) -> Series {
@@ -222,8 +249,9 @@ fn crack(rounds: &[Round], gauge: &str) -> Series {
     }
     let grown = points.last().map_or(0.0, |last| last.value);
     let fit = fitted(&points);
-    let (grows, over) = (crack_grows(&values), grown > GAUGE_START_MM - 1e-9);
-    let moves = fit.is_some_and(|fit| fit.slope_low > 0.0) && grown > CRACK_TOLD_MM - 1e-9;
+    let grows = crack_grows(&values);
+    let over = grown > GAUGE_START_MM - 1e-9 || last_step(&points) > GAUGE_LAST_MM - 1e-9;
+    let moves = grown > CRACK_TOLD_MM - 1e-9 && (points.len() < FEW || surely_up(fit));
     Series {
         limits: vec![limit(GAUGE_START_MM, "stop: grown since the start by")],
         standing: standing(over, grows, moves),
@@ -233,23 +261,30 @@ fn crack(rounds: &[Round], gauge: &str) -> Series {
 }
 
 fn lean(rounds: &[Round], prop: &str, what: What, axis: usize) -> Series {
+    let mut lean_mm_m = [0.0, 0.0];
     let points: Vec<Point> = of_prop(rounds, prop)
         .map(|(_, round, reading)| {
-            let mm = reading.lean_mm.get(axis).copied().unwrap_or_default();
-            point(round, mm / reading.over_m)
+            lean_mm_m = reading.lean_mm.map(|mm| mm / reading.over_m);
+            point(round, lean_mm_m.get(axis).copied().unwrap_or_default())
         })
         .collect();
     let fit = fitted(&points);
     let now = points.last().map_or(0.0, |last| last.value);
-    let change = now - points.first().map_or(0.0, |first| first.value);
+    let first = points.first().map_or(0.0, |first| first.value);
+    let change = now - first;
+    // Both ways together, as the round has it.
     let over = !State {
         head_mm: 0.0,
         foot_mm: 0.0,
-        lean_mm_m: [now, 0.0],
+        lean_mm_m,
     }
     .in_basis();
     // Towards the limit, not back to the plumb.
-    let outwards = fit.is_some_and(|fit| fit.slope_low * now.signum() > 0.0 && fit.slope_high * now.signum() > 0.0);
+    let outwards = if points.len() < FEW {
+        now.abs() > first.abs()
+    } else {
+        fit.is_some_and(|fit| fit.slope_low * now.signum() > 0.0 && fit.slope_high * now.signum() > 0.0)
+    };
     Series {
         limits: vec![
             limit(LEAN_LIMIT_MM_M, "stop: out of plumb by"),
@@ -258,6 +293,34 @@ fn lean(rounds: &[Round], prop: &str, what: What, axis: usize) -> Series {
         standing: standing(over, false, outwards && change.abs() > LEAN_TOLD_MM_M - 1e-9),
         stops: over,
         ..series(what, prop, "mm per m", points, fit)
+    }
+}
+
+/// Whether a line surely rises.
+fn surely_up(fit: Option<Fit>) -> bool {
+    fit.is_some_and(|fit| fit.slope_low > 0.0)
+}
+
+/// What was added from the last reading but one to the last.
+pub(super) fn last_step(points: &[Point]) -> f64 {
+    match points {
+        [.., before, last] => last.value - before.value,
+        _ => 0.0,
+    }
+}
+
+impl Series {
+    /// Whether its last reading differs from its first by as much as is worth telling, sure or not.
+    pub(super) fn differs(&self) -> bool {
+        let (Some(first), Some(last)) = (self.points.first(), self.points.last()) else {
+            return false;
+        };
+        let told = match self.what {
+            What::TakeUp => TAKE_UP_TOLD_MM,
+            What::Crack => CRACK_TOLD_MM,
+            What::LeanAlong | What::LeanAcross => LEAN_TOLD_MM_M,
+        };
+        (last.value - first.value).abs() > told - 1e-9
     }
 }
 
