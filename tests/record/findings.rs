@@ -198,12 +198,12 @@ fn a_repair_by_someone_who_had_not_seen_it_does_not_close() {
 fn what_is_written_by_hand_closes_by_a_photo_only_where_that_says_enough() {
     let (_data, _jobs, mut store) = job();
     let proposal = keep(&mut store, 0);
-    let sha = photo(&mut store, &jpeg(8, 8), "floor", 1).sha.to_string();
-    for (category, by_photo) in [("load_on_floors", true), ("digging", false)] {
+    for (width, category, by_photo) in [(8, "load_on_floors", true), (16, "digging", false)] {
         let id = site::finding_add(&mut store, &by_hand(category), at(2))
             .unwrap()
             .hash
             .to_string();
+        let sha = photo(&mut store, &jpeg(width, 8), "floor", 2).sha.to_string();
         let mut new = NewRepair {
             finding: id.clone(),
             what: "Done.".to_owned(),

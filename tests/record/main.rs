@@ -11,6 +11,7 @@ mod canonical;
 mod chain;
 mod check_page;
 mod clock;
+mod closing;
 mod correct;
 mod disks;
 mod drafts;

@@ -3,6 +3,7 @@
 
 use super::curves::is_of;
 use super::proposals::lineage;
+use super::seen::saw;
 use super::state::{SiteState, state};
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
@@ -120,11 +121,9 @@ pub fn due_in(store: &Store, state: &SiteState, now: Moment) -> Answer<Due> {
         Some(question) => plain("proposals", &question.words),
         None => of_rounds(store, state, &rounds, now)?,
     };
-    // A permit that was withdrawn ends nothing: the wall goes on standing on its props.
-    let mut permits = store.of_kind(Kind::Permit)?;
-    permits.retain(|entry| ends(state, entry));
+    let permits = store.of_kind(Kind::Permit)?;
     let marks: Vec<Entry> = rounds.into_iter().chain(permits).collect();
-    due.missing = missing_days(&marks, now).iter().map(ToString::to_string).collect();
+    due.missing = missing(marks, state, now).iter().map(ToString::to_string).collect();
     if part_open(state) {
         due.asks = asks(&store.of_kind(Kind::Note)?, now);
     }
@@ -209,7 +208,8 @@ fn stopped(state: &SiteState) -> String {
 /// Everything since the last round that makes another one due; the start of the day comes first.
 fn reasons(store: &Store, rounds: &[Entry], last: &Entry, own: &[String], now: Moment) -> Answer<Vec<DueReason>> {
     let mut out = Vec::new();
-    let later = |entry: &Entry| entry.position > last.position;
+    // Places are of one phone and the next: what was done elsewhere may stand before a round that knew nothing of it.
+    let later = |entry: &Entry| !saw(last, entry);
     let of_entry = |code, words: String, entry: &Entry, after_ms: i64| {
         let due_ms = entry.moment.utc_ms.saturating_add(after_ms);
         let at = Moment {
@@ -289,7 +289,7 @@ fn after_out(permit: &Entry, rounds: &[Entry], now: Moment) -> Due {
     let end = permit.moment.utc_ms.saturating_add(WATCH_MS);
     let watched = rounds
         .iter()
-        .filter(|round| round.position > permit.position)
+        .filter(|round| saw(round, permit))
         .any(|round| round.moment.local_date() == now.local_date());
     if now.utc_ms >= end || watched {
         return plain("done", "The props may come out. Keep the pack of this job.");
@@ -362,11 +362,13 @@ pub fn watch(store: &mut Store, watch: &Watch, now: Moment) -> Answer<Entry> {
     Ok(store.write(|gate| gate.append(now, NewEntry::new(Kind::Note, body)))?)
 }
 
-/// Whether an entry is a permit to take out that stands; one that was withdrawn ends nothing.
-fn ends(state: &SiteState, entry: &Entry) -> bool {
-    takes_out(entry)
-        && state
-            .permits
-            .iter()
-            .any(|permit| permit.entry == entry.hash && permit.stands)
+/// Days without a round among `entries` (in fold order). A permit to take out that was withdrawn ends nothing: the wall goes
+/// on standing on its props.
+pub(super) fn missing(mut entries: Vec<Entry>, state: &SiteState, today: Moment) -> Vec<NaiveDate> {
+    let stands = |entry: &Entry| {
+        let mut permits = state.permits.iter();
+        permits.any(|permit| permit.entry == entry.hash && permit.stands)
+    };
+    entries.retain(|entry| !takes_out(entry) || stands(entry));
+    missing_days(&entries, today)
 }

@@ -4,7 +4,7 @@
 //! seen the repair. Nothing here looks at a clock or at the order of import, so every phone comes to the same answer.
 
 use super::meaning::meaning;
-use super::readings::{Key, Round};
+use super::readings::{Key, Reading, Round};
 use super::seen::{Versions, saw};
 use crate::record::{Entry, Hash, Kind};
 use serde::Serialize;
@@ -166,7 +166,10 @@ impl<'a> Fold<'a> {
                 names: key_of(text(versions.root, "finding"))?,
             })
         };
-        let added = entries.iter().filter(|entry| entry.kind == Kind::PhotoTaken);
+        // A correction says what a photo shows; it adds none.
+        let added = entries
+            .iter()
+            .filter(|entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none());
         Self {
             rounds: Round::all(entries),
             repairs: Versions::of_kind(entries, Kind::Repair)
@@ -196,7 +199,7 @@ impl<'a> Fold<'a> {
                 for no in &version.nos {
                     let fault = Fault {
                         entry: version.entry,
-                        closings: self.closings(version.entry, &no.key),
+                        closings: self.closings(version, &no.key),
                     };
                     let again = Again {
                         entry: version.entry.hash,
@@ -242,17 +245,17 @@ impl<'a> Fold<'a> {
 
     /// Pairs of a repair by someone who had seen this "no" and a later round, by someone who had seen the repair, that asked
     /// again and was told yes.
-    fn closings(&self, entry: &Entry, key: &Key) -> Vec<(&'a Entry, &'a Entry)> {
+    fn closings(&self, no: &Reading<'a>, key: &Key) -> Vec<(&'a Entry, &'a Entry)> {
         let repairs = self
             .repairs
             .iter()
-            .filter(|repair| repair.names.1.as_ref() == Some(key) && saw(repair.entry, entry));
+            .filter(|repair| repair.names.1.as_ref() == Some(key) && saw(repair.entry, no.entry));
         repairs
             .flat_map(|repair| {
                 let after = self
                     .rounds
                     .iter()
-                    .filter(|round| saw(round.root, repair.entry) && round.passes(key));
+                    .filter(|round| saw(round.root, repair.entry) && round.passes(key, no));
                 after.map(|round| (repair.entry, round.root))
             })
             .collect()
@@ -275,7 +278,7 @@ impl<'a> Fold<'a> {
             .iter()
             .filter(|repair| saw(repair.entry, root))
             .flat_map(|repair| {
-                let photo = !known.needs_round && self.has_photo(repair);
+                let photo = !known.needs_round && self.has_photo(repair, root);
                 let by_photo = photo.then_some((repair.entry, repair.entry));
                 let after = self.rounds.iter().filter(|round| {
                     saw(round.root, repair.entry) && (round.passed() || (!about.is_empty() && round.clears(about)))
@@ -305,11 +308,12 @@ impl<'a> Fold<'a> {
         found
     }
 
-    /// Whether a repair names a photo that was in the record when it was written.
-    fn has_photo(&self, repair: &Repair<'_>) -> bool {
+    /// Whether a repair names a photo that was in the record when it was written, and was added by someone who had seen the
+    /// finding: an older one shows what was there before.
+    fn has_photo(&self, repair: &Repair<'_>, finding: &Entry) -> bool {
         photos_of(repair.entry).iter().any(|sha| {
             let mut added = self.photos.iter();
-            added.any(|(other, entry)| other == sha && saw(repair.entry, entry))
+            added.any(|(other, entry)| other == sha && saw(repair.entry, entry) && saw(entry, finding))
         })
     }
 }
@@ -400,6 +404,15 @@ fn waits(finding: &Finding) -> (&'static str, String) {
     }
     if finding.repairs.iter().any(|repair| repair.counts) {
         let asked = match (finding.about.as_str(), finding.from) {
+            ("", "round") if finding.code == "wind" => {
+                "a round that names a gust no harder than the braces were laid out for".to_owned()
+            }
+            ("", "round") if finding.code == "sideways" => {
+                "a round of every prop in which this question passes".to_owned()
+            }
+            ("", "round") if finding.code == "out" => {
+                "a round in which no door sticks and every gauge is read again".to_owned()
+            }
             ("", "hand") => "a round in which everything passes".to_owned(),
             ("", _) => "a round in which this question passes".to_owned(),
             (about, _) => format!("a new reading of {about} with nothing wrong"),

@@ -5,11 +5,12 @@ mod changes;
 mod findings;
 mod stops;
 
+use super::due::missing;
 use super::{Kept, curves, kept, state, words};
 use crate::failure::Answer;
 use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
-use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves, missing_days};
+use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves};
 use crate::report::{self, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch, when};
 use serde_json::Value;
 use std::collections::{HashMap, HashSet};
@@ -106,7 +107,10 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
         sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
         rounds: round_parts(&entries, &photos),
-        missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
+        missing_days: missing(entries.clone(), &now, moment)
+            .iter()
+            .map(ToString::to_string)
+            .collect(),
         entries: entry_lines(&entries, choice),
         photos,
     })

@@ -2,6 +2,7 @@
 
 use super::findings::{Found, closed_before};
 use super::proposals::{same_as, standing};
+use super::readings::Round;
 use super::seen::saw;
 use crate::record::{Entry, Hash, Kind};
 use serde::Serialize;
@@ -36,6 +37,7 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
         .collect();
     let newest = standing(entries);
     let same: Vec<Vec<Hash>> = newest.iter().map(|entry| same_as(entries, entry)).collect();
+    let taken_back = Round::taken_back(entries);
     let given = entries.iter().filter(|entry| entry.kind == Kind::Permit);
     given
         .map(|permit| {
@@ -58,6 +60,16 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
                     "A finding that whoever gave it had not seen"
                 };
                 format!("{how}: {}", sentence(&found.finding.words))
+            }));
+            // What a correction took back since had withdrawn it meanwhile: it does not come back by itself.
+            let unknown = taken_back
+                .iter()
+                .filter(|(_, by)| !by.iter().any(|entry| saw(permit, entry)));
+            withdrawn.extend(unknown.map(|(no, _)| {
+                format!(
+                    "A finding that was taken back since by a correction: {}",
+                    sentence(&no.words)
+                )
             }));
             PermitState {
                 entry: permit.hash,

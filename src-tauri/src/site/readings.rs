@@ -1,7 +1,7 @@
 //! What a kept round said no to, and what it looked at.
 
 use super::meaning::meaning;
-use super::seen::Versions;
+use super::seen::{Versions, saw};
 use crate::record::{Entry, Kind};
 use serde_json::Value;
 use std::collections::HashSet;
@@ -9,6 +9,9 @@ use std::collections::HashSet;
 /// Reasons of an evaluation that are told but are no finding: a lean of the whole line that the braces still hold, and a
 /// prop that nobody looked at, which the next round asks for anyway.
 const TOLD_ONLY: [&str; 2] = ["line_leans", "not_read"];
+
+/// Two names of one question: doors that stick while cracks grow are written down as the graver one.
+const DOORS: [&str; 2] = ["doors_stick", "out"];
 
 /// What a finding is about: a question, and the prop or gauge that it was asked of; nothing for the whole job.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -37,6 +40,10 @@ pub(super) struct Reading<'a> {
     pub(super) entry: &'a Entry,
     pub(super) nos: Vec<No>,
     passed: bool,
+    /// Whether every prop was looked at.
+    whole: bool,
+    /// Whether a gust was named.
+    wind: bool,
     props: HashSet<&'a str>,
     gauges: HashSet<&'a str>,
 }
@@ -60,9 +67,27 @@ impl<'a> Round<'a> {
             .collect()
     }
 
-    /// Whether this round asked the question and every version that stands says yes.
-    pub(super) fn passes(&self, key: &Key) -> bool {
-        self.versions.iter().all(|version| version.passes(key))
+    /// What corrected rounds had found and say no longer: each with the versions that took it back.
+    pub(super) fn taken_back(entries: &'a [Entry]) -> Vec<(No, Vec<&'a Entry>)> {
+        let mut out = Vec::new();
+        for versions in Versions::of_kind(entries, Kind::RoundDone) {
+            let stands = |entry: &Entry| versions.standing.iter().any(|one| one.hash == entry.hash);
+            for gone in versions.every.iter().filter(|entry| !stands(entry)) {
+                let by: Vec<&Entry> = versions
+                    .every
+                    .iter()
+                    .copied()
+                    .filter(|entry| saw(entry, gone))
+                    .collect();
+                out.extend(Reading::of(gone).nos.into_iter().map(|no| (no, by.clone())));
+            }
+        }
+        out
+    }
+
+    /// Whether this round asked the question again that `no` was said to, and every version that stands says yes.
+    pub(super) fn passes(&self, key: &Key, no: &Reading<'_>) -> bool {
+        self.versions.iter().all(|version| version.passes(key, no))
     }
 
     /// Whether everything passed.
@@ -93,6 +118,11 @@ impl<'a> Reading<'a> {
             entry,
             nos: Vec::new(),
             passed: entry.body.pointer("/evaluation/passed").and_then(Value::as_bool) == Some(true),
+            whole: !reasons_of(entry).any(|(code, _)| code == "not_read"),
+            wind: entry
+                .body
+                .pointer("/round/job_checks/wind_m_s")
+                .is_some_and(Value::is_number),
             props: names("/round/readings", "prop"),
             gauges: names("/round/gauges", "name"),
         };
@@ -101,16 +131,29 @@ impl<'a> Reading<'a> {
         reading
     }
 
-    fn passes(&self, key: &Key) -> bool {
-        let looked = if key.about.is_empty() {
-            true
-        } else if key.of_gauge() {
-            self.gauges.contains(key.about.as_str())
-        } else {
+    fn passes(&self, key: &Key, no: &Reading<'_>) -> bool {
+        let says = |now: &No| now.key == *key || now.key.code == "unclear" || same_doors(&now.key, key);
+        self.looked(key, no) && !self.nos.iter().any(says)
+    }
+
+    /// Whether this version looked at what `no` found. What a round leaves out it says nothing of: one that reads a single
+    /// prop, no gust or no gauge closes nothing that hangs on the others.
+    fn looked(&self, key: &Key, no: &Reading<'_>) -> bool {
+        if !key.about.is_empty() {
+            if key.of_gauge() {
+                return self.gauges.contains(key.about.as_str());
+            }
             // A prop that a passed round does not name is no longer part of the support: it asked every one that is.
-            self.props.contains(key.about.as_str()) || self.passed
-        };
-        looked && self.nos.iter().all(|no| no.key != *key && no.key.code != "unclear")
+            return self.props.contains(key.about.as_str()) || self.passed;
+        }
+        match key.code.as_str() {
+            "wind" => self.wind,
+            // The leans of all props make the force, and the gust where one was counted.
+            "sideways" => self.whole && (self.wind || !no.wind),
+            "out" => no.gauges.is_subset(&self.gauges),
+            "unclear" => self.passed,
+            _ => true,
+        }
     }
 
     fn add(&mut self, code: &str, about: &str, words: &str, says_stop: bool) {
@@ -138,12 +181,7 @@ impl<'a> Reading<'a> {
         let entry = self.entry;
         // What cannot be read counts as a stop.
         let says_stop = entry.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false);
-        let reasons = entry.body.pointer("/evaluation/reasons").and_then(Value::as_array);
-        let reasons: Vec<(&str, &str)> = reasons
-            .into_iter()
-            .flatten()
-            .filter_map(|reason| Some((reason.get("code")?.as_str()?, reason.get("words")?.as_str()?)))
-            .collect();
+        let reasons: Vec<(&str, &str)> = reasons_of(entry).collect();
         for (code, words) in &reasons {
             if !TOLD_ONLY.contains(code) {
                 let about = self.named_in(words);
@@ -220,4 +258,18 @@ impl<'a> Reading<'a> {
             .copied()
             .unwrap_or("")
     }
+}
+
+/// Code and words of every reason of an evaluation.
+fn reasons_of(entry: &Entry) -> impl Iterator<Item = (&str, &str)> {
+    let reasons = entry.body.pointer("/evaluation/reasons").and_then(Value::as_array);
+    reasons
+        .into_iter()
+        .flatten()
+        .filter_map(|reason| Some((reason.get("code")?.as_str()?, reason.get("words")?.as_str()?)))
+}
+
+/// Whether both are about doors that stick.
+fn same_doors(one: &Key, other: &Key) -> bool {
+    DOORS.contains(&one.code.as_str()) && DOORS.contains(&other.code.as_str())
 }

@@ -27,6 +27,8 @@ pub struct Versions<'a> {
     pub root: &'a Entry,
     /// The versions that stand, in fold order; never empty.
     pub standing: Vec<&'a Entry>,
+    /// Every version there ever was, in fold order, the entry itself among them.
+    pub every: Vec<&'a Entry>,
 }
 
 impl<'a> Versions<'a> {
@@ -52,6 +54,7 @@ impl<'a> Versions<'a> {
                     out.push(Self {
                         root: entry,
                         standing: Vec::new(),
+                        every: Vec::new(),
                     });
                     out.len() - 1
                 }
@@ -60,6 +63,7 @@ impl<'a> Versions<'a> {
             if let Some(versions) = out.get_mut(place) {
                 versions.standing.retain(|before| !saw(entry, before));
                 versions.standing.push(entry);
+                versions.every.push(entry);
             }
         }
         out

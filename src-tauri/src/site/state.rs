@@ -53,7 +53,8 @@ pub fn fold(entries: Vec<Entry>) -> SiteState {
         open: open().count(),
         stop: open().any(|finding| finding.stops),
         ring: open().any(|finding| finding.ring),
-        out: open().any(|finding| finding.code == "out"),
+        // What is written down after everybody was told to get out says the same.
+        out: open().any(|finding| matches!(finding.code.as_str(), "out" | "moves")),
         permits,
         proposals_open,
         bars,

@@ -2,7 +2,7 @@
 
 use super::proposals::lineage;
 use super::state::{SiteState, state};
-use super::{Kept, kept};
+use super::{Kept, curves, kept};
 use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
 use serde::Serialize;
@@ -159,6 +159,9 @@ fn against(store: &Store, all: &[Stop<'_>], permit: &Stop<'_>, kept: &Kept, mome
         ));
     }
     out.extend(now.bars);
+    // The curves see what no round sees by itself: the sum of a day, and readings that were corrected since.
+    let stopping = curves(store)?.series.into_iter().filter(|one| one.stops);
+    out.extend(stopping.map(|one| one.words));
     let same = lineage(store, kept.entry)?;
     let last = as_corrected(store.of_kind(Kind::RoundDone)?).pop();
     let round = last.filter(|round| {

@@ -31,19 +31,33 @@ export async function findingsScreen($main, again) {
     h('ul', { class: 'plainlist' }, closed.map((one) => h('li', {}, `${one.words} ${one.closed?.at ? say.closedAt(time(one.closed.at)) : ''}`)))))
 }
 
-/** Begins a round of one prop, or of the whole job's questions alone. @param {string} about */
-async function lookAgain(about) {
+/** What closes only with a round of every prop. */
+const OF_ALL = Object.freeze(['sideways', 'unclear'])
+
+/**
+ * Begins a round of one prop, or of the whole job's questions alone; of everything where nothing less closes it.
+ * @param {any} one
+ */
+async function lookAgain(one) {
+  const { about } = one
   const started = below('/round/').length > 0
   const names = /** @type {any[]} */ (site.kept?.proposal?.options?.[site.kept.option]?.props ?? []).map((prop) => prop.name)
   const isProp = names.includes(about) || about.startsWith('F')
+  const ofAll = !isProp && (one.from === 'hand' || OF_ALL.includes(one.code))
   // A round that stands half done goes on as it is: that prop is read in it.
   if (!started) {
-    write('/round/only', isProp ? about : 'whole')
+    if (!ofAll) write('/round/only', isProp ? about : 'whole')
     write('/round/why', 'look again')
   }
-  write('/round/place', started || isProp ? (isProp ? about : 'whole') : 'whole')
+  write('/round/place', ofAll ? 'begin' : started || isProp ? (isProp ? about : 'whole') : 'whole')
   await flush()
   location.hash = `#${site.id}/round`
+}
+
+/** Photos that were taken about something, without those that another finding or repair names: they show another thing. @param {string} about @param {any} [one] */
+const takenFor = (about, one) => {
+  const named = new Set(/** @type {any[]} */ (site.state?.findings ?? []).filter((other) => other.id !== one?.id).flatMap((other) => [...other.photos, ...other.repairs.flatMap((/** @type {any} */ repair) => repair.photos)]))
+  return site.photos.filter((photo) => photo.about === about).map((photo) => photo.sha).filter((sha) => !named.has(sha))
 }
 
 /** @param {any} one @param {() => void} again */
@@ -53,7 +67,7 @@ function findingView(one, again) {
   const keep = async () => {
     try {
       await flush()
-      const taken = site.photos.filter((photo) => photo.about === photoAbout(one)).map((photo) => photo.sha)
+      const taken = takenFor(photoAbout(one), one)
       await app.addRepair(/** @type {string} */ (site.id), { finding: one.id, what: (site.fields[`${about}/repair`] ?? '').trim(), name: (site.fields[MY_NAME] ?? '').trim(), photos: taken })
       write(`${about}/repair`, null)
       await flush()
@@ -68,11 +82,11 @@ function findingView(one, again) {
     h('p', {}, one.means), h('p', { class: 'donow' }, say.doNow), h('ol', {}, one.do.map((/** @type {string} */ line) => h('li', {}, line))),
     one.repairs.map((/** @type {any} */ repair) => h('p', { class: 'said' }, say.repaired(repair.name, repair.words, time(repair.at)), !repair.counts && ` ${repair.why_not}`)),
     one.waits_words && h('p', { class: 'waits' }, one.waits_words),
-    waits && h('button', { class: 'do', type: 'button', onclick: () => lookAgain(one.about) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain),
+    waits && h('button', { class: 'do', type: 'button', onclick: () => lookAgain(one) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain),
     h('details', { class: 'fold' }, h('summary', { 'data-open': say.open1, 'data-close': say.shut }, waits ? say.putRightAgain : say.putRight), h('div', {},
       text(`${about}/repair`, { label: say.whatWasDone }), text(MY_NAME, { label: say.who }), photos(photoAbout(one), 'detail', say.photoOfRepair),
       h('button', { class: 'do', type: 'button', onclick: keep }, say.keepRepair), $said)),
-    !waits && h('button', { class: 'ask', type: 'button', onclick: () => lookAgain(one.about) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain))
+    !waits && h('button', { class: 'ask', type: 'button', onclick: () => lookAgain(one) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain))
 }
 
 /** @param {any} one */
@@ -94,7 +108,7 @@ function seenView(again) {
     if (!site.fields[kind]) { $said.textContent = say.kindFirst; return }
     try {
       await flush()
-      const taken = site.photos.filter((photo) => photo.about === say.seenAbout).map((photo) => photo.sha)
+      const taken = takenFor(say.seenAbout)
       await app.addFinding(/** @type {string} */ (site.id), { category: site.fields[kind], what: (site.fields[what] ?? '').trim(), where: (site.fields[where] ?? '').trim(), prop: null, name: (site.fields[MY_NAME] ?? '').trim(), photos: taken })
       for (const field of [kind, what, where]) write(field, null)
       await flush()
