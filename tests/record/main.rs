@@ -20,6 +20,7 @@ mod durable;
 mod findings;
 mod full;
 mod fuzz;
+mod gauges;
 mod import;
 mod import_hostile;
 mod jobs;

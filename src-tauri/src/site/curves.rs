@@ -24,7 +24,7 @@ pub fn curves(store: &Store) -> Answer<Trends> {
         .into_iter()
         .filter(|entry| is_of(entry, &of))
         .collect();
-    Ok(trends(&read(&rounds)))
+    Ok(trends(&read(&in_time(rounds.iter().collect()))))
 }
 
 /// Whether a round was done on one of these proposals.
@@ -33,8 +33,20 @@ pub(super) fn is_of(entry: &Entry, proposals: &[String]) -> bool {
     of.is_some_and(|of| proposals.iter().any(|own| own == of))
 }
 
-/// Rounds, in the order of the record, as the curves read them.
-fn read(rounds: &[Entry]) -> Vec<Round> {
+/// Rounds (in the order of the record) as they followed each other. On one phone that is the same; where several wrote, a
+/// phone that had not heard of the others for days stands too early in the record, so their clocks say it.
+pub(super) fn in_time(mut rounds: Vec<&Entry>) -> Vec<&Entry> {
+    let one_phone = rounds
+        .windows(2)
+        .all(|pair| matches!(pair, [one, next] if one.device == next.device));
+    if !one_phone {
+        rounds.sort_by_key(|entry| entry.moment.utc_ms);
+    }
+    rounds
+}
+
+/// Rounds, as they followed each other, as the curves read them.
+fn read(rounds: &[&Entry]) -> Vec<Round> {
     // Clocks of two phones need not agree: days count from the earliest.
     let first = rounds.iter().map(|entry| entry.moment.utc_ms).min().unwrap_or_default();
     let nothing = Value::Null;

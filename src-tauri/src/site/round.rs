@@ -1,6 +1,6 @@
 //! A round: what was read at each prop today, checked against the proposal that is kept.
 
-use super::curves::is_of;
+use super::curves::{in_time, is_of};
 use super::keep::kept_as;
 use super::proposals::lineage;
 use super::{Kept, kept};
@@ -196,15 +196,18 @@ fn evaluated_against(
         ));
     };
     let option = kept.chosen().cloned().unwrap_or_default();
-    // Rounds stay tied to the proposal that they were checked against, also where it was chosen again.
-    let own = lineage(store, kept.entry)?;
-    let before: Vec<Entry> = as_corrected(store.of_kind(Kind::RoundDone)?)
+    let all: Vec<Entry> = as_corrected(store.of_kind(Kind::RoundDone)?)
         .into_iter()
         .filter(|entry| before.is_none_or(|place| entry.position < place))
-        .filter(|entry| is_of(entry, &own))
         .collect();
-    let earlier: Vec<Value> = before.iter().map(|entry| read_of(entry, "readings")).collect();
-    let gauges: Vec<Value> = before.iter().map(gauges_of).collect();
+    // Rounds stay tied to the proposal that they were checked against, also where it was chosen again.
+    let own = lineage(store, kept.entry)?;
+    let of_props = in_time(all.iter().filter(|entry| is_of(entry, &own)).collect());
+    let earlier: Vec<Value> = of_props.iter().map(|entry| read_of(entry, "readings")).collect();
+    // Cracks are the wall's: they go on over another proposal.
+    let recorded: Vec<&Entry> = all.iter().collect();
+    let followed = in_time(recorded.clone());
+    let gauges: Vec<Value> = followed.iter().map(|entry| gauges_of(entry)).collect();
     let mut full = Map::new();
     // Unknown keys go through, so that `calc` names them.
     full.extend(
@@ -219,7 +222,7 @@ fn evaluated_against(
     full.insert("job".to_owned(), kept.job.clone());
     full.insert("option".to_owned(), option);
     full.insert("earlier".to_owned(), Value::Array(earlier));
-    full.insert("earlier_gauges".to_owned(), Value::Array(gauges.clone()));
+    full.insert("earlier_gauges".to_owned(), Value::Array(gauges));
     full.insert("at".to_owned(), json!(moment.rfc3339()));
     let mut problems = Vec::new();
     for key in READ {
@@ -230,7 +233,7 @@ fn evaluated_against(
     if !problems.is_empty() {
         return Err(Failure::described(problems));
     }
-    fill_gauges(full.get_mut("gauges"), &gauges);
+    fill_gauges(full.get_mut("gauges"), [&recorded, &followed]);
     let full = Value::Object(full);
     let evaluation = calc::round_value(&full).map_err(Failure::described)?;
     let evaluation = serde_json::to_value(evaluation).map_err(|why| Failure::new("body", why.to_string()))?;
@@ -244,26 +247,39 @@ fn gauges_of(entry: &Entry) -> Value {
     Value::Array(rows.into_iter().flatten().filter_map(read).collect())
 }
 
-/// What a gauge read at the start and last time comes from the record where it is not typed: without it growth could not
-/// be seen.
-fn fill_gauges(gauges: Option<&mut Value>, earlier: &[Value]) {
-    let read = |name: &str| -> Vec<f64> {
-        let rows = earlier.iter().filter_map(Value::as_array).flatten();
-        rows.filter(|row| row.get("name").and_then(Value::as_str) == Some(name))
-            .filter_map(|row| row.get("mm")?.as_f64())
-            .collect()
-    };
+/// What a gauge read at the start and last time comes from the record wherever it knows the gauge: what is handed in may
+/// stem from a reading that was corrected since. `rounds` are those before in the order of the record and as they followed
+/// each other; where these differ the lesser reading counts, so that growth never looks smaller than it may be.
+fn fill_gauges(gauges: Option<&mut Value>, rounds: [&[&Entry]; 2]) {
+    let lesser = |[one, other]: [Option<f64>; 2]| Some(one?.min(other?));
     for row in gauges.and_then(Value::as_array_mut).into_iter().flatten() {
         let Some(row) = row.as_object_mut() else { continue };
-        let known = row.get("name").and_then(Value::as_str).map(&read).unwrap_or_default();
-        for (key, mm) in [("first_mm", known.first()), ("last_mm", known.last())] {
-            if let Some(mm) = mm
-                && row.get(key).is_none_or(Value::is_null)
-            {
+        let Some(name) = row.get("name").and_then(Value::as_str) else {
+            continue;
+        };
+        let known = rounds.map(|rounds| gauge_reads(rounds, name));
+        let first = lesser([0, 1].map(|order| known.get(order)?.first().map(|(first, _)| *first)));
+        let last = lesser([0, 1].map(|order| known.get(order)?.last().map(|(_, mm)| *mm)));
+        for (key, mm) in [("first_mm", first), ("last_mm", last)] {
+            if let Some(mm) = mm {
                 row.insert(key.to_owned(), json!(mm));
             }
         }
     }
+}
+
+/// What a gauge read in each of these rounds that read it: when it was put up as far as that round knew, and then.
+fn gauge_reads(rounds: &[&Entry], name: &str) -> Vec<(f64, f64)> {
+    let rows = rounds
+        .iter()
+        .filter_map(|entry| entry.body.pointer("/round/gauges")?.as_array());
+    rows.flatten()
+        .filter(|row| row.get("name").and_then(Value::as_str) == Some(name))
+        .filter_map(|row| {
+            let mm = row.get("mm")?.as_f64()?;
+            Some((row.get("first_mm").and_then(Value::as_f64).unwrap_or(mm), mm))
+        })
+        .collect()
 }
 
 /// Measures come as they were typed, with or without a unit; they are read as any other field is, so that the record keeps

@@ -9,7 +9,8 @@ import { gustText } from './wind.js'
 
 /** What a turn of the collar moves when nobody measured the thread, mm; own judgement, typed over in its field. */
 const THREAD_MM = 6
-export const GAUGES = ['1', '2', '3', '4']
+/** Places for gauges; as many are asked as are known, and one more. Two phones may bring more than one person puts up. */
+export const GAUGES = Array.from({ length: 20 }, (_, i) => String(i + 1))
 
 /** @param {string} path @returns {string|undefined} */
 export const typed = (path) => site.fields[`/round/${path}`]
