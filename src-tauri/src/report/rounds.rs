@@ -44,6 +44,7 @@ fn round(sheet: &mut Sheet<'_>, round: &RoundPart, photos: &[PhotoPart], picture
     }
     sheet.paragraph(&result.join(" "), STRONG);
     sheet.list(&reasons(seen, "reasons"));
+    sheet.list(&told(&round.round));
     let readings = rows(&round.round, "readings");
     let cells: Vec<Vec<Cell>> = rows(seen, "props")
         .iter()
@@ -130,6 +131,35 @@ fn round(sheet: &mut Sheet<'_>, round: &RoundPart, photos: &[PhotoPart], picture
         sheet.heading(3, "Photos of this round, by prop");
     }
     plates::plates_of(sheet, &taken, photos, pictures);
+}
+
+/// What a round tells beside its readings: by whom and at which stage it was done, what was done to props since the round
+/// before, and why a "no" has no photo.
+fn told(round: &Value) -> Vec<String> {
+    let said = |row: &Value, key: &str| row.get(key).and_then(Value::as_str).unwrap_or_default().to_owned();
+    let mut out: Vec<String> = [("name", "Done by"), ("stage", "Stage of the work:")]
+        .into_iter()
+        .map(|(key, what)| (said(round, key), what))
+        .filter(|(words, _)| !words.is_empty())
+        .map(|(words, what)| format!("{what} {words}."))
+        .collect();
+    out.extend(rows(round, "changed").iter().map(|row| {
+        let line = format!(
+            "{}, since the round before: {}. {}",
+            said(row, "prop"),
+            said(row, "what"),
+            said(row, "before")
+        );
+        line.trim_end().to_owned()
+    }));
+    out.extend(rows(round, "no_photo").iter().map(|row| {
+        let about = match said(row, "prop") {
+            prop if prop.is_empty() => "the whole job".to_owned(),
+            prop => prop,
+        };
+        format!("No photo of the no at {about}: {}", said(row, "why"))
+    }));
+    out
 }
 
 /// The checks of the whole job, each with its answer.

@@ -37,9 +37,10 @@ fn part(finding: &Finding, photos: &[PhotoPart]) -> FindingPart {
             .filter(|part| !part.is_empty())
             .collect::<Vec<_>>()
             .join(": "),
-        at: match finding.name.as_str() {
-            "" => format!("Found by the round of {}.", when(&finding.at)),
-            name => format!("Written down {} by {name}.", when(&finding.at)),
+        at: match (finding.from, finding.name.as_str()) {
+            ("round", "") => format!("Found by the round of {}.", when(&finding.at)),
+            ("round", name) => format!("Found by the round of {}, done by {name}.", when(&finding.at)),
+            (_, name) => format!("Written down {} by {name}.", when(&finding.at)),
         },
         open: finding.open,
         state: match &finding.closed {
