@@ -46,7 +46,9 @@ export function ruler(path, more) {
     onclick: () => {
       way = i === 0 ? 1 : -1
       const to = size()
-      if (to) { set(written(Math.abs(to), digits)); tell(); answeredHere($input) } else draw()
+      // A measure with its unit is no plain number here: it keeps its unit and takes this way.
+      const text = (site.fields[path] ?? site.fields[sizePath] ?? '').trim().replace(/^[-−+]\s*/, '')
+      if (to) { set(written(Math.abs(to), digits)); tell(); answeredHere($input) } else if (to === null && text) { set(text); tell(); answeredHere($input) } else draw()
     },
   }, word))
   const set = (/** @type {string} */ text) => {
@@ -54,7 +56,8 @@ export function ruler(path, more) {
     // A sign says the way; a measure with its unit is left to the app, which reads the sign too.
     const signed = /^\s*[-−+]/.test(text)
     const lacks = Boolean(sides) && !signed && way === 0 && text.trim() !== '' && number !== 0
-    write(path, text === '' || lacks ? null : sides && !signed && number !== null ? written(way * number || 0, digits) : text)
+    const plain = sides && !signed && number !== null
+    write(path, text === '' || lacks ? null : plain ? written(way * number || 0, digits) : sides && !signed && way < 0 && text.trim() !== '' ? `-${text.trim()}` : text)
     if (sides) write(sizePath, lacks ? text : null)
     draw()
   }
