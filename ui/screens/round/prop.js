@@ -42,7 +42,7 @@ export function propView(prop, all, changed) {
     no.$box,
     ruler(`${at}/collar_turns`, { label: roundWords.turns, unit: roundWords.turnsUnit, step: 0.25, marks: [0.25, 0.5, 0.75, 1, 2], sides: [roundWords.tightened, roundWords.letDown], hint: roundWords.turnsHint }),
     h('details', { class: 'fold' }, h('summary', { 'data-open': roundWords.open1, 'data-close': roundWords.shut }, roundWords.more1),
-      h('div', {}, pick(`${at}/changed`, roundWords.changes, { label: roundWords.changed, hint: was ? roundWords.wasGoodFor(was) : '' }), text(`${at}/note`, { label: roundWords.note }), photos(prop.name, 'detail', roundWords.photoOf))))
+      h('div', {}, pick(`${at}/changed`, roundWords.changes, { label: roundWords.changed, hint: [was && roundWords.wasGoodFor(was), roundWords.changedHint].filter(Boolean).join(' ') }), text(`${at}/note`, { label: roundWords.note }), photos(prop.name, 'detail', roundWords.photoOf))))
   $page.addEventListener('change', (/** @type {Event} */ event) => {
     const $from = /** @type {HTMLInputElement} */ (event.target)
     if ($from.type !== 'radio') return
