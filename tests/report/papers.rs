@@ -109,7 +109,9 @@ fn round(props: &[String], wrong: Option<&str>, gauge_mm: f64) -> Value {
                 "fixed": true, "packed": true })
         })
         .collect();
-    json!({ "why": "Start of the day", "readings": readings,
+    json!({ "why": "Start of the day", "name": "D. Round", "stage": "holes", "readings": readings,
+        "changed": [{ "prop": "N1-in", "what": "swapped", "before": "Before: good for 9.9 kN, used 50 %." }],
+        "no_photo": [{ "prop": "N1-in", "why": "too dark to see" }],
         "gauges": [{ "name": "G1 left", "mm": gauge_mm, "first_mm": 12.0, "last_mm": 12.0 }],
         "job_checks": { "braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 6 } })
 }
@@ -216,6 +218,9 @@ fn every_chapter_of_a_whole_job_has_its_facts() {
             "Order of work",
             "Rounds",
             "The day is not passed.",
+            "Done by D. Round.",
+            "another of the same size put in its place",
+            "No photo of the no at N1-in: too dark to see",
             "as corrected",
             "Photos of this round, by prop",
             "Findings and repairs",

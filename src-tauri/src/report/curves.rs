@@ -13,6 +13,8 @@ pub fn curves(sheet: &mut Sheet<'_>, model: &ReportModel, drawings: &[Drawing]) 
             "There are no two rounds yet whose readings could be drawn as a curve.",
             RUNNING,
         );
+        // A single reading past its limit is told all the same.
+        sheet.list(&model.curve_words);
         return;
     }
     if model.curves.iter().any(|curve| curve.stops) {

@@ -144,12 +144,14 @@ fn told(round: &Value) -> Vec<String> {
         .map(|(words, what)| format!("{what} {words}."))
         .collect();
     out.extend(rows(round, "changed").iter().map(|row| {
-        let line = format!(
-            "{}, since the round before: {}. {}",
-            said(row, "prop"),
-            said(row, "what"),
-            said(row, "before")
-        );
+        let what = match said(row, "what").as_str() {
+            "swapped" => "another of the same size put in its place".to_owned(),
+            "re-tightened" => "tightened again".to_owned(),
+            "re-plumbed" => "plumbed or centred".to_owned(),
+            other => other.to_owned(),
+        };
+        let (prop, before) = (said(row, "prop"), said(row, "before"));
+        let line = format!("{prop}, since the round before: {what}. {before}");
         line.trim_end().to_owned()
     }));
     out.extend(rows(round, "no_photo").iter().map(|row| {
