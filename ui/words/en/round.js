@@ -129,6 +129,7 @@ export const roundWords = Object.freeze({
   outLine: 'Everybody out, nobody back in. Ring the engineer, and the fire service if it moves.',
   sideways: (/** @type {any} */ s) => `Held sideways: ${s.demand_kn.toFixed(1)} kN to hold, good for ${s.resistance_kn.toFixed(1)} kN.`,
   gaugeLine: (/** @type {any} */ g) => `${g.name}: ${g.since_start_mm.toFixed(1)} mm since the start, ${g.since_last_mm.toFixed(1)} mm since last time.`,
+  gaugesUnread: (/** @type {string} */ list) => `Gauges not read in this round: ${list}. Whether those cracks grew is not known.`,
   open: (/** @type {string} */ list) => `Not answered yet: ${list}.`,
   openWhy: 'why this round',
   wrongAt: (/** @type {string} */ what, /** @type {string} */ wrong, /** @type {string} */ right) => `${what}: ${wrong}. Right: ${right}.`,
