@@ -95,3 +95,38 @@ fn a_gauge_goes_on_over_another_proposal_and_after_a_correction() {
     assert!((since(&seen, "since_last_mm") - 0.6).abs() < 1e-9, "{seen}");
     assert_eq!(seen.pointer("/stop"), Some(&json!(true)));
 }
+
+#[test]
+fn rounds_after_a_corrected_one_are_rated_again() {
+    let (_data, _jobs, mut store) = job();
+    let (body, readings) = support();
+    add(&mut store, 0, Kind::ProposalKept, body);
+    let first = site::done(&mut store, &round(&readings, 12.9, 12.9), at(1)).unwrap();
+    let second = site::done(&mut store, &round(&readings, 13.0, 12.9), at(DAY)).unwrap();
+    assert_eq!(second.evaluation.pointer("/passed"), Some(&json!(true)));
+    assert_eq!(site::state(&store).unwrap().open, 0);
+    // It had read 12.0: the crack grew by 1 mm, and the second round did not know.
+    site::correct(
+        &mut store,
+        first.entry,
+        &json!({"round": round(&readings, 12.0, 12.0)}),
+        at(DAY + 1),
+    )
+    .unwrap();
+    let now = site::state(&store).unwrap();
+    assert!(now.stop && now.findings[0].code == "crack", "{:?}", now.findings);
+    let rounds = site::rounds(&store).unwrap();
+    assert_eq!(
+        (rounds[1].entry, rounds[1].passed, rounds[1].stop),
+        (second.entry, false, true)
+    );
+    // Corrected back, it is no longer so; what was found is not taken back by itself.
+    site::correct(
+        &mut store,
+        first.entry,
+        &json!({"round": round(&readings, 12.9, 12.9)}),
+        at(DAY + 2),
+    )
+    .unwrap();
+    assert!(site::state(&store).unwrap().stop);
+}

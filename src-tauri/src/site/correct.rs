@@ -26,7 +26,8 @@ pub(super) const fn keys(kind: Kind) -> &'static [&'static str] {
     }
 }
 
-/// Corrects the entry `old`: `change` holds the new values by key. A round is evaluated again against its own proposal.
+/// Corrects the entry `old`: `change` holds the new values by key. A round is evaluated again against its own proposal, and
+/// so are those after it, which were held against its readings.
 ///
 /// # Errors
 ///
@@ -71,7 +72,11 @@ pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> 
         })?,
     }
     let new = NewEntry::new(named.kind, body).correcting(old);
-    Ok(store.write(|gate| gate.append(moment, new))?)
+    let written = store.write(|gate| gate.append(moment, new))?;
+    if written.kind == Kind::RoundDone {
+        round::rate_after(store, &root, moment)?;
+    }
+    Ok(written)
 }
 
 /// Every new value is text, and a name or a kind is one.

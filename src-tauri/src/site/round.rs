@@ -95,6 +95,40 @@ pub(super) fn corrected(store: &Store, entry: &Entry, round: &Value) -> Answer<V
     Ok(body(round, &full, &evaluation, kept.entry))
 }
 
+/// Rates the rounds after `entry` again, once its readings were corrected. What comes out worse is written as a correction of
+/// its own; what comes out better stays as it was found, and is corrected by hand where that is right.
+pub(super) fn rate_after(store: &mut Store, entry: &Entry, moment: Moment) -> Answer<()> {
+    let mut later = as_corrected(store.of_kind(Kind::RoundDone)?);
+    later.retain(|round| round.position > entry.position);
+    for round in later {
+        // One that cannot be rated again stands as it was.
+        let again = round
+            .body
+            .get("round")
+            .and_then(|read| corrected(store, &round, read).ok());
+        if let Some(body) = again.filter(|body| worse(&round.body, body)) {
+            let new = NewEntry::new(Kind::RoundDone, body).correcting(round.hash);
+            store.write(|gate| gate.append(moment, new))?;
+        }
+    }
+    Ok(())
+}
+
+/// Whether a round now finds something that it did not find before.
+fn worse(before: &Value, now: &Value) -> bool {
+    let found = |body: &Value| -> Vec<(String, String)> {
+        let reasons = body.pointer("/evaluation/reasons").and_then(Value::as_array);
+        let reason = |reason: &Value| {
+            let text = |key: &str| reason.get(key).and_then(Value::as_str).unwrap_or_default();
+            let about = text("words").split_once(':').map_or("", |(about, _)| about);
+            (text("code").to_owned(), about.to_owned())
+        };
+        reasons.into_iter().flatten().map(reason).collect()
+    };
+    let known = found(before);
+    found(now).iter().any(|reason| !known.contains(reason))
+}
+
 fn body(round: &Value, full: &Value, evaluation: &Value, proposal: Hash) -> Value {
     let why = round.get("why").and_then(Value::as_str).unwrap_or_default();
     let mut written = Map::new();
