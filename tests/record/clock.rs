@@ -2,8 +2,9 @@
 
 use serde_json::json;
 use tempfile::TempDir;
-use upstay_lib::record::{Kind, Moment, NewEntry, Store, clock_moves, missing_days};
+use upstay_lib::record::{Kind, Moment, NewEntry, Store, clock_moves};
 use upstay_lib::site;
+use upstay_lib::site::missing_days;
 
 use crate::make::{at, job, note, pack};
 use crate::pack::members;

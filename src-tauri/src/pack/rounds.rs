@@ -2,7 +2,8 @@
 
 use serde_json::Value;
 
-use crate::record::{Entry, Kind, Moment, missing_days};
+use crate::record::{Entry, Kind, Moment};
+use crate::site::missing_days;
 
 /// Name of the member.
 pub(super) const NAME: &str = "rounds.csv";

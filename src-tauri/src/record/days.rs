@@ -7,9 +7,10 @@ use serde_json::Value;
 
 use super::{Entry, Kind, Moment};
 
-/// Days without a round while the wall was held: from the first round to today, or to a permit to take the props out.
+/// Days without a round while the wall was held: from the first round to the day it `ended`, or else to today. Whether and
+/// when it ended follows from what whoever gave a permit had seen, which is not told here.
 #[must_use]
-pub fn missing_days(entries: &[Entry], today: Moment) -> Vec<NaiveDate> {
+pub fn missing_days(entries: &[Entry], ended: Option<NaiveDate>, today: Moment) -> Vec<NaiveDate> {
     let day = |entry: &Entry| entry.moment.local_date();
     // A correction written on another day is no round of that day.
     let done: BTreeSet<NaiveDate> = entries
@@ -17,16 +18,10 @@ pub fn missing_days(entries: &[Entry], today: Moment) -> Vec<NaiveDate> {
         .filter(|entry| entry.kind == Kind::RoundDone && entry.corrects.is_none())
         .filter_map(day)
         .collect();
-    let (Some(first), Some(last)) = (done.first(), done.last()) else {
+    let Some(first) = done.first() else {
         return Vec::new();
     };
-    let out = entries
-        .iter()
-        .filter(|entry| takes_out(entry))
-        .filter_map(day)
-        .filter(|out| out >= last)
-        .max();
-    let Some(until) = out.or_else(|| today.local_date()) else {
+    let Some(until) = ended.or_else(|| today.local_date()) else {
         return Vec::new();
     };
     // Today is not missing before it is over.

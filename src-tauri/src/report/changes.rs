@@ -12,7 +12,7 @@ pub fn changes(sheet: &mut Sheet<'_>, model: &ReportModel) {
     } else {
         sheet.paragraph(
             &format!(
-                "No round was done on these days, from the first round until today or until a permit to take the props out: {}.",
+                "No round was done on these days, from the first round until today or until the day of a permit to take the props out that stands: {}.",
                 model.missing_days.join(", ")
             ),
             RUNNING,

@@ -18,7 +18,8 @@ mod tests {
     #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
 
     use super::next_due;
-    use crate::record::{DraftWrite, Entry, Jobs, Kind, Moment, NewEntry, Store, missing_days};
+    use crate::record::{DraftWrite, Entry, Jobs, Kind, Moment, NewEntry, Store};
+    use crate::site::missing_days;
     use serde_json::json;
 
     const DAY_MS: i64 = 86_400_000;
@@ -57,7 +58,8 @@ mod tests {
             "nothing stands before the first round"
         );
         for when in [1, 2, 5] {
-            add(&mut store, Kind::RoundDone, json!({}), day(when));
+            let passed = json!({"evaluation": {"stop": false, "passed": true}});
+            add(&mut store, Kind::RoundDone, passed, day(when));
         }
         let entries = store.all_entries().unwrap();
         assert_eq!(missing(&entries, day(5)), ["2026-03-05", "2026-03-06"]);

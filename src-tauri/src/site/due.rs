@@ -2,12 +2,13 @@
 //! leaving, after wind, rain, frost, a knock or a change, before taking out. The hours are this project's own judgement.
 
 use super::curves::is_of;
+use super::held::missing_with;
 use super::proposals::lineage;
 use super::seen::saw;
 use super::state::{SiteState, state};
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Kind, Moment, NewEntry, Store, as_corrected, missing_days, takes_out};
+use crate::record::{Entry, Kind, Moment, NewEntry, Store, as_corrected};
 use chrono::{DateTime, Datelike, Days, FixedOffset, NaiveDate, Timelike, Weekday};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
@@ -121,9 +122,10 @@ pub fn due_in(store: &Store, state: &SiteState, now: Moment) -> Answer<Due> {
         Some(question) => plain("proposals", &question.words),
         None => of_rounds(store, state, &rounds, now)?,
     };
-    let permits = store.of_kind(Kind::Permit)?;
-    let marks: Vec<Entry> = rounds.into_iter().chain(permits).collect();
-    due.missing = missing(marks, state, now).iter().map(ToString::to_string).collect();
+    due.missing = missing_with(state, &rounds, now)
+        .iter()
+        .map(ToString::to_string)
+        .collect();
     if part_open(state) {
         due.asks = asks(&store.of_kind(Kind::Note)?, now);
     }
@@ -360,15 +362,4 @@ pub fn watch(store: &mut Store, watch: &Watch, now: Moment) -> Answer<Entry> {
     let text = format!("{name} looks after the wall until {}.", ask.until);
     let body = json!({ "text": text, "ask": ask.code, "until": ask.until, "name": name });
     Ok(store.write(|gate| gate.append(now, NewEntry::new(Kind::Note, body)))?)
-}
-
-/// Days without a round among `entries` (in fold order). A permit to take out that was withdrawn ends nothing: the wall goes
-/// on standing on its props.
-pub(super) fn missing(mut entries: Vec<Entry>, state: &SiteState, today: Moment) -> Vec<NaiveDate> {
-    let stands = |entry: &Entry| {
-        let mut permits = state.permits.iter();
-        permits.any(|permit| permit.entry == entry.hash && permit.stands)
-    };
-    entries.retain(|entry| !takes_out(entry) || stands(entry));
-    missing_days(&entries, today)
 }

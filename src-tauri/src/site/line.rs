@@ -2,13 +2,11 @@
 
 use super::correct::keys;
 use super::days::{DayRun, runs};
-use super::due::missing;
-use super::state::state;
+use super::held::missing_in_outline;
 use super::words;
 use crate::failure::Answer;
 use crate::photos::{self, Photo};
-use crate::record::{Entry, Hash, Moment, Store, clock_moves, missing_days, takes_out};
-use chrono::NaiveDate;
+use crate::record::{Entry, Hash, Moment, Store, clock_moves};
 use serde::Serialize;
 use serde_json::Value;
 use std::collections::HashMap;
@@ -141,7 +139,7 @@ pub fn record_days(store: &Store, today: Moment) -> Answer<RecordDays> {
     phones.sort_unstable();
     phones.dedup();
     Ok(RecordDays {
-        days: runs(&all, &missed(store, &all, today)?),
+        days: runs(&all, &missing_in_outline(store, &all, today)?),
         entries: all.len(),
         phones,
     })
@@ -162,7 +160,7 @@ pub fn record_page(store: &Store, before: Option<i64>, limit: u32, today: Moment
         .map(|photo| PhotoLine::new(store.job(), photo))
         .collect();
     let all = store.outline()?;
-    let gaps = missed(store, &all, today)?;
+    let gaps = missing_in_outline(store, &all, today)?;
     let moved: HashMap<Hash, String> = clock_moves(&all)
         .iter()
         .map(|moved| (moved.entry, moved.words()))
@@ -186,14 +184,6 @@ pub fn record_page(store: &Store, before: Option<i64>, limit: u32, today: Moment
         more,
         gaps: gaps.into_iter().map(|day| Gap { day: day.to_string() }).collect(),
     })
-}
-
-/// Days without a round. Only where a permit to take out was given it matters whether that stands, which takes longer to say.
-fn missed(store: &Store, all: &[Entry], today: Moment) -> Answer<Vec<NaiveDate>> {
-    if all.iter().any(takes_out) {
-        return Ok(missing(all.to_vec(), &state(store)?, today));
-    }
-    Ok(missing_days(all, today))
 }
 
 /// For each entry that was corrected the last correction of it, also where that corrects a correction. In fold order the

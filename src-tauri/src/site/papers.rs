@@ -5,8 +5,7 @@ mod changes;
 mod findings;
 mod stops;
 
-use super::due::missing;
-use super::{Kept, curves, kept, state, words};
+use super::{Kept, curves, kept, missing_days, state, words};
 use crate::failure::Answer;
 use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
@@ -107,7 +106,7 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
         sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
         rounds: round_parts(&entries, &photos),
-        missing_days: missing(entries.clone(), &now, moment)
+        missing_days: missing_days(&entries, moment)
             .iter()
             .map(ToString::to_string)
             .collect(),

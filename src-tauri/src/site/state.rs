@@ -67,6 +67,11 @@ fn day(at: &str) -> &str {
     at.split('T').next().unwrap_or_default()
 }
 
+/// Whether the state follows from entries of this kind.
+pub(super) fn follows(kind: Kind) -> bool {
+    KINDS.contains(&kind)
+}
+
 /// The kinds of entries that the state follows from.
 const KINDS: [Kind; 6] = [
     Kind::ProposalKept,
