@@ -9,6 +9,7 @@ import { light, settings } from './parts/settings.js'
 import { flush, listen, openSite, site } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
 import { aboveScreen } from './screens/above/above.js'
+import { closeScreen } from './screens/close/close.js'
 import { emergencyScreen } from './screens/emergency/emergency.js'
 import { jobsScreen } from './screens/jobs/jobs.js'
 import { orderScreen } from './screens/order/order.js'
@@ -26,7 +27,7 @@ const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
 const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 
 /** Pages of a job beside the six of the bar. */
-const BESIDE = ['start', 'emergency', 'findings']
+const BESIDE = ['start', 'emergency', 'findings', 'close']
 
 /** Where lengths are the app's own words; what people wrote stays as they wrote it. */
 const WITH_FEET = ['above', 'support', 'order', 'round']
@@ -95,6 +96,7 @@ function draw(screen) {
   else if (screen === 'support') update = supportScreen($page, again)
   else if (screen === 'order') update = orderScreen($page)
   else if (screen === 'emergency') emergencyScreen($page)
+  else if (screen === 'close') closeScreen($page, again)
   else if (screen === 'findings') findingsScreen($page, again)
   else if (screen === 'round') roundScreen($page, again, $row)
   else if (screen === 'record') recordScreen($page)

@@ -66,6 +66,16 @@ export const app = Object.freeze({
   due: (id) => call('due', { id }),
   /** Who looks after the wall at night or over the weekend. @param {string} id @param {{ask: string, name: string, until?: string}} watch @returns {Promise<{entry: string, due: any}>} */
   keepWatch: (id, watch) => call('watch_add', { id, watch }),
+  /** @param {string} id @param {{name: string, turns: {prop: string, turns: number, thread_mm?: number}[], out: string[], gauges: {name: string, mm: number}[], moved: boolean, words?: string}} step @returns {Promise<{entry: string, state: any}>} */
+  letDown: (id, step) => call('let_down', { id, step }),
+  /** @param {string} id @param {{name: string, gauges: {name: string, mm: number}[], moved: boolean, words?: string}} look @returns {Promise<{entry: string, state: any}>} */
+  lookAfter: (id, look) => call('look_after', { id, look }),
+  /** The whole job in short. @param {string} id */
+  summary: (id) => call('summary', { id }),
+  /** @param {string} id @param {{name: string, anyway?: string}} closing @returns {Promise<{entry: string, state: any}>} */
+  closeJob: (id, closing) => call('job_close', { id, closing }),
+  /** @param {string} id @param {string} name @param {string} reason @returns {Promise<{entry: string, state: any}>} */
+  reopenJob: (id, name, reason) => call('job_reopen', { id, name, reason }),
   /** Hands a number to the phone's dialler; fails where the app was built without one. @param {string} digits @returns {Promise<void>} */
   async dial(digits) {
     const opener = /** @type {any} */ (window).__TAURI__?.opener

@@ -35,7 +35,7 @@ const TEXTS = Object.freeze({
   '/wall/cavity_mm': { label: 'Cavity', unit: 'mm' },
   '/wall/condition': { label: 'Condition of the wall' },
   '/wall/outside_wall': { label: 'Is it an outside wall?' },
-  '/wall/gable': { label: 'Is it a gable?' },
+  '/wall/gable': { label: 'Is it a gable?', hint: 'Rising into a triangle under the roof. As long as nobody says, it counts as one.' },
   '/wall/openings/#/x_m': { label: 'left edge', unit: 'm', minus: 'left', hint: 'From the left edge of the new opening.' },
   '/wall/openings/#/sill_m': { label: 'sill over the floor', unit: 'm' },
   '/wall/openings/#/width_m': { label: 'width', unit: 'm' },

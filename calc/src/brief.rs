@@ -8,6 +8,7 @@ mod tests;
 mod words;
 
 use crate::job::Job;
+use crate::order::prop_kind;
 use crate::proposal::{Check, FloorLine, Opt, Proposal, RefusalKind, Standing};
 use serde::{Deserialize, Serialize};
 pub use words::{check_words, sentence, value_words, wall_lines};
@@ -220,10 +221,9 @@ fn arrangement(option: &Opt) -> Vec<String> {
         let worst = props.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
         if let Some(prop) = worst {
             lines.push(format!(
-                "{} props {side}, {} {}, {:.3} m long; the most loaded, {}, carries {:.1} kN and is good for {:.1} kN (κ {:.2}).",
+                "{} props {side}, {}, {:.3} m long; the most loaded, {}, carries {:.1} kN and is good for {:.1} kN (κ {:.2}).",
                 props.len(),
-                prop.kind,
-                prop.size,
+                prop_kind(prop),
                 prop.length_m,
                 prop.name,
                 prop.load_kn,
@@ -255,14 +255,13 @@ fn floor_line(line: &FloorLine) -> String {
     let worst = line.props.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation));
     match (&line.header, worst) {
         (Some(header), Some(prop)) => format!(
-            "Floor {} {} has its own line: header {header}, {:.2} m long, axis {:.0} mm from the wall's face, {} props {} {} at {:.0} mm; the most loaded, {}, carries {:.1} kN and is good for {:.1} kN.",
+            "Floor {} {} has its own line: header {header}, {:.2} m long, axis {:.0} mm from the wall's face, {} props, {}, at {:.0} mm; the most loaded, {}, carries {:.1} kN and is good for {:.1} kN.",
             line.floor,
             line.side,
             line.length_m.unwrap_or_default(),
             line.distance_mm.unwrap_or_default(),
             line.props.len(),
-            prop.kind,
-            prop.size,
+            prop_kind(prop),
             line.spacing_m.unwrap_or_default() * 1000.0,
             prop.name,
             prop.load_kn,

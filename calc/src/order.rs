@@ -19,6 +19,7 @@ mod stands;
 mod taking_out;
 
 pub use questions::{Question, questions};
+pub(crate) use say::prop_kind;
 
 use crate::geometry::Geometry;
 use crate::job::Job;

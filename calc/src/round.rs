@@ -17,7 +17,7 @@ use crate::proposal::Reason;
 use crate::props::bracket::bracket_in_state;
 use crate::props::{Rating, State, rate};
 use crate::ready::{ready, trade_size};
-use crate::trend::rules::{GAUGE_STEP_MM, crack_grows, take_up_grows};
+use crate::trend::rules::{GAUGE_STEP_MM, crack_grows, crack_stops, take_up_grows};
 use read::read;
 use serde_json::Value;
 use types::{Entered, Standing};
@@ -28,9 +28,6 @@ pub(crate) const BEDDING_MM: f64 = 4.0;
 pub(crate) const BEDDING_ROUNDS: usize = 2;
 /// Take-up in a round later on, mm.
 pub(crate) const LATER_MM: f64 = 2.0;
-/// Growth of a crack gauge since the last round and since the start, mm.
-pub(crate) const GAUGE_LAST_MM: f64 = 0.5;
-pub(crate) const GAUGE_START_MM: f64 = 1.0;
 /// Mean lean of a line of props that is told, mm per m.
 const LINE_LEAN_MM_M: f64 = 15.0;
 
@@ -389,7 +386,7 @@ fn gauges(entered: &Entered, earlier: &[Vec<Gauge>], verdict: &mut Verdict) -> V
     for gauge in &entered.gauges {
         let since = |earlier: Option<f64>| earlier.map_or(0.0, |earlier| gauge.mm - earlier);
         let (start, last) = (since(gauge.first_mm), since(gauge.last_mm));
-        if last > GAUGE_LAST_MM - 1e-9 || start > GAUGE_START_MM - 1e-9 {
+        if crack_stops(last, start) {
             verdict.stop(
                 "crack",
                 format!(

@@ -9,6 +9,7 @@ mod commands;
 mod hand;
 mod kept;
 mod opens;
+mod people;
 mod record;
 mod refused;
 mod round;

@@ -1,6 +1,7 @@
 // @ts-check
 import { app } from '../bridge.js'
 import { words } from '../words.js'
+import { MY_NAME, rememberedName } from './name.js'
 
 /**
  * The open job: its fields as typed, what is kept, and the last figures. Every change is kept as a draft at most 300 ms
@@ -50,6 +51,8 @@ export async function openSite(id) {
   const { name, place, country, demo, kept, photos, rounds, stops, state } = view
   Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, stops, state, fields: { ...view.fields }, figures: null, option: 0 })
   counter = Math.max(counter, view.counter ?? 0)
+  const me = rememberedName()
+  if (me && !(MY_NAME in site.fields)) write(MY_NAME, me)
   await figureNow()
 }
 

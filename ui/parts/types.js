@@ -128,6 +128,7 @@
  * @property {Said|null} now
  * @property {string[]} may
  * @property {string|null} phone
+ * @property {string|null} by
  * @property {string|null} clock
  * @property {Photo[]} photos
  * @property {string} hash

@@ -3,6 +3,17 @@
 /// Smallest step of a crack gauge that is read, mm (BRE Digest 343 as the method names it: gauges to 0.1 mm).
 pub const GAUGE_STEP_MM: f64 = 0.1;
 
+/// Growth of a crack gauge since it was read last from which everything stops, mm.
+pub const GAUGE_LAST_MM: f64 = 0.5;
+/// Growth of a crack gauge since the start from which everything stops, mm.
+pub const GAUGE_START_MM: f64 = 1.0;
+
+/// Whether a crack gauge has grown so much, mm, that everything stops.
+#[must_use]
+pub fn crack_stops(since_last_mm: f64, since_start_mm: f64) -> bool {
+    since_last_mm > GAUGE_LAST_MM - 1e-9 || since_start_mm > GAUGE_START_MM - 1e-9
+}
+
 /// Whether the last three amounts taken up, mm, grow from round to round: each more than the one before, the first more
 /// than nothing.
 #[must_use]

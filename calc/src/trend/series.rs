@@ -2,12 +2,12 @@
 
 use super::draw;
 use super::fit::Fit;
-use super::rules::{crack_grows, take_up_grows};
+use super::rules::{GAUGE_LAST_MM, GAUGE_START_MM, crack_grows, take_up_grows};
 use super::say;
 use crate::job::schema::Reader;
 use crate::job::{GAUGE_ROW, READING_ROW};
 use crate::props::{LEAN_LIMIT_MM_M, State};
-use crate::round::{BEDDING_MM, BEDDING_ROUNDS, GAUGE_LAST_MM, GAUGE_START_MM, Gauge, LATER_MM, Reading};
+use crate::round::{BEDDING_MM, BEDDING_ROUNDS, Gauge, LATER_MM, Reading};
 use serde::Serialize;
 use serde_json::{Value, json};
 

@@ -86,10 +86,15 @@ impl Desk {
             let found = self.at(&id.to_string(), |store| Ok(store.verify_chain()?));
             let words = match found {
                 Ok(faults) if faults.is_empty() => None,
-                Ok(faults) => Some(format!(
-                    "{} entries of this record do not hold together. Write nothing more into it and check the whole job.",
-                    faults.len()
-                )),
+                Ok(faults) => {
+                    let how = match faults.len() {
+                        1 => "One entry of this record does not".to_owned(),
+                        many => format!("{many} entries of this record do not"),
+                    };
+                    Some(format!(
+                        "{how} hold together. Write nothing more into it and check the whole job."
+                    ))
+                }
                 Err(why) => Some(why.message),
             };
             let mut checked = self.checked.lock().unwrap_or_else(PoisonError::into_inner);
@@ -218,7 +223,7 @@ mod tests {
         assert!(
             desk.faults(id)
                 .unwrap()
-                .contains("1 entries of this record do not hold together")
+                .contains("One entry of this record does not hold together")
         );
     }
 }

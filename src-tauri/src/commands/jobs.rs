@@ -26,6 +26,8 @@ pub struct ListedJob {
     next: String,
     /// The same with its reasons and whether it is overdue; nothing for a damaged job.
     due: Option<Due>,
+    /// Whether it is closed.
+    closed: bool,
     /// Number of findings that are open, and whether work stops.
     open_findings: usize,
     stop: bool,
@@ -91,6 +93,7 @@ pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
         ListedJob {
             faults,
             due,
+            closed: state.closing.is_some(),
             open_findings: state.open,
             stop: state.stop,
             question: state.proposals_open.map(|question| question.words),
@@ -117,6 +120,7 @@ fn listed_job(line: JobLine, next: String) -> ListedJob {
         next,
         damaged: line.damaged,
         due: None,
+        closed: false,
         open_findings: 0,
         stop: false,
         question: None,

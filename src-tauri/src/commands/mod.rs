@@ -1,5 +1,6 @@
 //! The commands that the screens call: parse, call, answer. One file per screen.
 
+mod closing;
 mod desk;
 mod hand_over;
 mod jobs;
@@ -53,6 +54,11 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             order::proposal_choose,
             order::due,
             order::watch_add,
+            closing::let_down,
+            closing::look_after,
+            closing::summary,
+            closing::job_close,
+            closing::job_reopen,
             round::round_check,
             round::round_done,
             record::note_add,

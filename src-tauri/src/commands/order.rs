@@ -11,8 +11,8 @@ use tauri::State;
 /// What was written, and where the job stands after it.
 #[derive(Debug, Serialize)]
 pub struct Stands {
-    entry: Hash,
-    state: SiteState,
+    pub(super) entry: Hash,
+    pub(super) state: SiteState,
 }
 
 /// Where the job stands: findings, permits, open questions.

@@ -56,6 +56,10 @@ pub fn assemble(fields: &Fields) -> (Value, Vec<Problem>) {
         Value::Object(map) => map,
         _ => Map::new(),
     };
+    // Whoever described a wall and never said whether it is a gable has not said that it is none.
+    if let Some(wall) = job.get_mut("wall").and_then(Value::as_object_mut) {
+        wall.entry("gable").or_insert(Value::Bool(true));
+    }
     job.shift_insert(0, "contract".to_owned(), json!(CONTRACT));
     (Value::Object(job), problems)
 }

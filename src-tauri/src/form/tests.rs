@@ -178,3 +178,17 @@ proptest! {
         prop_assert_eq!(one("/opening/width_m", &format!("{millimetres} mm")), one("/opening/width_m", &as_metres.to_string()));
     }
 }
+
+#[test]
+fn a_wall_of_which_nobody_said_whether_it_is_a_gable_counts_as_one() {
+    let gable = |texts: &[(&str, &str)]| {
+        let fields = texts
+            .iter()
+            .map(|(path, text)| ((*path).to_owned(), (*text).to_owned()));
+        super::assemble(&fields.collect()).0.pointer("/wall/gable").cloned()
+    };
+    let leaf = ("/wall/leaves/0/material", "clay_brick");
+    assert_eq!(gable(&[leaf]), Some(json!(true)));
+    assert_eq!(gable(&[leaf, ("/wall/gable", "no")]), Some(json!(false)));
+    assert_eq!(gable(&[("/opening/width_m", "3")]), None, "no wall is described yet");
+}

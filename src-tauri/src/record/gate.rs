@@ -8,6 +8,13 @@ use super::entry::{BODY_LIMIT_BYTES, Entry, NewEntry};
 use super::error::sql;
 use super::{Hash, Moment, RecordError, canonical};
 
+/// Field of the name of whoever holds this phone.
+const NAME_FIELD: &str = "/job/people/me";
+/// Key of that name in an entry's body.
+pub const WRITTEN_BY: &str = "by";
+/// Longest name kept, characters (own judgement).
+const NAME_CHARACTERS: usize = 80;
+
 /// An open transaction: what is written through it is kept together.
 #[derive(Debug)]
 pub struct Gate<'a> {
@@ -24,7 +31,7 @@ impl Gate<'_> {
     /// [`RecordError::Body`] if the body cannot be kept so that it reads back the same, [`RecordError::Correction`] if it
     /// corrects what is not there or of another kind, otherwise what the database said.
     pub fn append(&self, moment: Moment, new: NewEntry) -> Result<Entry, RecordError> {
-        let (body, text) = settled(&new.body)?;
+        let (body, text) = settled(&self.signed(new.body.clone())?)?;
         self.check_correction(&new)?;
         let own: Option<(i64, Hash)> = self
             .tx
@@ -61,6 +68,32 @@ impl Gate<'_> {
         entry.hash = entry.computed_hash(self.job)?;
         self.insert(&entry, &text)?;
         Ok(entry)
+    }
+
+    /// The body with the name of whoever holds this phone, so that every entry has one. A body that was taken over from an
+    /// older entry does not keep that one's name.
+    fn signed(&self, mut body: Value) -> Result<Value, RecordError> {
+        let me: Option<Option<String>> = self
+            .tx
+            .query_row("SELECT text FROM draft WHERE field = ?1", [NAME_FIELD], |row| {
+                row.get(0)
+            })
+            .optional()
+            .map_err(sql("Read who holds the phone"))?;
+        if let Some(members) = body.as_object_mut() {
+            members.remove(WRITTEN_BY);
+            let name: String = me
+                .flatten()
+                .unwrap_or_default()
+                .trim()
+                .chars()
+                .take(NAME_CHARACTERS)
+                .collect();
+            if !name.is_empty() {
+                members.insert(WRITTEN_BY.to_owned(), name.into());
+            }
+        }
+        Ok(body)
     }
 
     pub(super) fn insert(&self, entry: &Entry, body: &str) -> Result<(), RecordError> {

@@ -56,6 +56,14 @@ kinds! {
     Finding = "finding", "Finding";
     /// Something found wrong was put right.
     Repair = "repair", "Repair";
+    /// Props were let down by small turns, or taken out.
+    LetDown = "let_down", "Props let down";
+    /// The cracks were looked at after the props were out.
+    LookAfter = "look_after", "Looked at afterwards";
+    /// The job was closed.
+    JobClosed = "job_closed", "Job closed";
+    /// A closed job was opened again.
+    JobReopened = "job_reopened", "Job opened again";
     /// A note.
     Note = "note", "Note";
     /// A seal was given.

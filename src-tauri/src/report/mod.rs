@@ -7,6 +7,7 @@
 mod blocks;
 mod changes;
 mod checks;
+mod closing;
 mod cover;
 mod curves;
 mod draw;
@@ -27,7 +28,7 @@ mod words;
 
 pub use model::{
     BriefModel, CorrectionPart, CurvePart, EntryLine, FindingPart, ImportPart, PermitPart, PhotoPart, ReportModel,
-    RoundPart, SealLine, Sketch, StopPart,
+    RoundPart, SealLine, Sketch, StopPart, SummaryPart,
 };
 pub use words::{group_words, in_words, when};
 
@@ -74,6 +75,7 @@ pub fn report_pdf(model: &ReportModel) -> Result<Vec<u8>, ReportError> {
     let mut sheet = Sheet::new(&fonts, &model.caution);
     let sketches = drawings.get(..model.sketches.len()).unwrap_or_default();
     cover::cover(&mut sheet, model);
+    closing::summary(&mut sheet, model);
     proposal::proposal(&mut sheet, model, sketches);
     stops::stops(&mut sheet, model, &pictures);
     rounds::rounds(&mut sheet, model, &pictures);

@@ -20,6 +20,8 @@ pub struct ReportModel {
     pub seal: Option<SealLine>,
     /// The caution that stands on every page.
     pub caution: String,
+    /// The whole job in short.
+    pub summary: SummaryPart,
     /// The wall as described, one sentence each.
     pub wall: Vec<String>,
     /// The kept proposal in the form of the contract.
@@ -60,6 +62,21 @@ pub struct ReportModel {
     pub entries: Vec<EntryLine>,
     /// Photos, by number.
     pub photos: Vec<PhotoPart>,
+}
+
+/// The whole job in short.
+#[derive(Clone, Debug, Default)]
+pub struct SummaryPart {
+    /// Who closed it and how, one sentence each; empty while it is open.
+    pub closing: Vec<String>,
+    /// Days, rounds, findings, largest use, permits, names, seals and photos, one sentence each.
+    pub lines: Vec<String>,
+    /// Props: name, lean at the first and the last reading, taken up at both, let down.
+    pub props: Vec<[String; 6]>,
+    /// Looks after the props were out, one sentence each.
+    pub looks: Vec<String>,
+    /// What stands against closing it, one sentence each.
+    pub against: Vec<String>,
 }
 
 /// A stop of the order of work.

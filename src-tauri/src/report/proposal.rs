@@ -166,7 +166,7 @@ fn loads(sheet: &mut Sheet<'_>, load: &Value) {
 /// How large sketches stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Size {
-    /// To build from: where the count is odd, the first stands alone across the measure, the others two in a row.
+    /// To build from: the last ones stand two in a row, those before them, front and plan, alone across the measure.
     Full,
     /// Two in a row, without their titles: a curve has its own inside.
     Half,
@@ -181,11 +181,12 @@ pub fn sketches(sheet: &mut Sheet<'_>, drawings: &[Drawing], first: usize, size:
     };
     let (alone, rest) = drawings.split_at(match size {
         Size::Full if drawings.len() % 2 == 1 => 1,
+        Size::Full if drawings.len() > 2 => 2,
         _ => 0,
     });
     let mut index = first;
     for row in alone.chunks(1).chain(rest.chunks(across)) {
-        let columns = if alone.len() == 1 && index == first { 1 } else { across };
+        let columns = if index < first + alone.len() { 1 } else { across };
         let width = (MEASURE - GAP * (count(columns) - 1.0)) / count(columns);
         let titles: Vec<Vec<String>> = row
             .iter()

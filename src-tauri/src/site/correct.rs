@@ -6,6 +6,9 @@ use crate::photos::PhotoKind;
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, as_corrected};
 use serde_json::Value;
 
+/// Key of why a yes was taken back.
+pub const TAKEN_BACK: &str = "taken_back";
+
 /// What may be corrected in an entry of a kind.
 pub(super) const fn keys(kind: Kind) -> &'static [&'static str] {
     match kind {
@@ -14,15 +17,13 @@ pub(super) const fn keys(kind: Kind) -> &'static [&'static str] {
         Kind::PhotoTaken => &["about", "kind"],
         Kind::RoundDone => &["round"],
         Kind::Finding => &["words", "where"],
-        Kind::EngineersAnswer | Kind::Repair => &["words"],
-        // Whoever said yes to a stop says it again.
-        Kind::StopPassed
-        | Kind::Permit
-        | Kind::WallDescribed
-        | Kind::ProposalKept
-        | Kind::SealGiven
-        | Kind::PackMade
-        | Kind::Import => &[],
+        Kind::EngineersAnswer | Kind::Repair | Kind::LetDown | Kind::LookAfter => &["words"],
+        Kind::JobClosed => &["name", "anyway"],
+        Kind::JobReopened => &["name", "reason"],
+        // A yes that ought not to have been said is taken back: its stop is asked again.
+        Kind::StopPassed => &["name", TAKEN_BACK],
+        Kind::Permit => &["name", "set_out", TAKEN_BACK],
+        Kind::WallDescribed | Kind::ProposalKept | Kind::SealGiven | Kind::PackMade | Kind::Import => &[],
     }
 }
 
@@ -82,6 +83,9 @@ pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> 
 /// Every new value is text, and a name or a kind is one.
 fn check(kind: Kind, change: &serde_json::Map<String, Value>) -> Answer<()> {
     for (key, value) in change {
+        if key == "set_out" && value.is_boolean() {
+            continue;
+        }
         let Some(text) = value.as_str() else {
             return Err(Failure::new("not_corrected", format!("{key} must be text.")));
         };

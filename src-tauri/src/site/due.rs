@@ -3,6 +3,7 @@
 
 use super::curves::is_of;
 use super::held::missing_with;
+use super::looks::{After, after};
 use super::proposals::lineage;
 use super::seen::saw;
 use super::state::{SiteState, state};
@@ -21,8 +22,6 @@ const EVENING: u32 = 15;
 const AGAIN_MS: i64 = 2 * 3_600_000;
 /// A round is overdue this long after what made it due, ms.
 const LATE_MS: i64 = 2 * 3_600_000;
-/// Cracks are watched this long after the props are out, ms (48 hours, the longer of what is advised).
-const WATCH_MS: i64 = 48 * 3_600_000;
 /// Findings after which a round is due.
 const EVENTS: [&str; 3] = ["knock", "soft_ground", "frost"];
 
@@ -43,6 +42,8 @@ pub struct Due {
     pub asks: Vec<Ask>,
     /// Days without a round.
     pub missing: Vec<String>,
+    /// How the looks at the cracks stand, once the props are out.
+    pub after: Option<After>,
 }
 
 /// Why a round is due.
@@ -118,15 +119,18 @@ pub fn due_in(store: &Store, state: &SiteState, now: Moment) -> Answer<Due> {
         });
     }
     let rounds = as_corrected(store.of_kind(Kind::RoundDone)?);
-    let mut due = match &state.proposals_open {
-        Some(question) => plain("proposals", &question.words),
-        None => of_rounds(store, state, &rounds, now)?,
+    let mut due = match (&state.closing, &state.proposals_open) {
+        (Some(_), _) => plain("closed", "This job is closed. Keep its pack."),
+        (None, Some(question)) => plain("proposals", &question.words),
+        (None, None) if state.props_are_out() => after_out(state, now),
+        (None, None) => of_rounds(store, state, &rounds, now)?,
     };
+    due.after = after(state, now);
     due.missing = missing_with(state, &rounds, now)
         .iter()
         .map(ToString::to_string)
         .collect();
-    if part_open(state) {
+    if part_open(state) && !state.props_are_out() && state.closing.is_none() {
         due.asks = asks(&store.of_kind(Kind::Note)?, now);
     }
     Ok(due)
@@ -145,13 +149,16 @@ fn of_rounds(store: &Store, state: &SiteState, rounds: &[Entry], now: Moment) ->
         Some(Kept { entry, .. }) => lineage(store, entry)?,
         None => Vec::new(),
     };
-    if let Some(out) = state
-        .permits
-        .iter()
-        .rfind(|permit| permit.code == crate::record::TAKE_OUT && permit.stands)
-    {
-        let since = store.entry(out.entry)?;
-        return Ok(since.map_or_else(Due::default, |entry| after_out(&entry, rounds, now)));
+    let mut permits = state.permits.iter();
+    if let Some(out) = permits.rfind(|permit| permit.code == crate::record::TAKE_OUT && permit.stands) {
+        let left = state.taking_out.props.iter().filter(|prop| !prop.out).count();
+        let plural = if left == 1 { "prop stands" } else { "props stand" };
+        let words =
+            format!("Let the props down, a quarter turn at a time, and write each down: {left} {plural} still.");
+        return Ok(Due {
+            since: Some(out.at.clone()),
+            ..plain("taking_out", &words)
+        });
     }
     let Some(last) = rounds.last() else {
         return Ok(plain(
@@ -262,7 +269,10 @@ fn reasons(store: &Store, rounds: &[Entry], last: &Entry, own: &[String], now: M
             ));
         }
     }
-    for entry in store.of_kind(Kind::StopPassed)?.iter().filter(|entry| later(entry)) {
+    for entry in as_corrected(store.of_kind(Kind::StopPassed)?)
+        .iter()
+        .filter(|entry| later(entry))
+    {
         let text = |key: &str| entry.body.get(key).and_then(Value::as_str).unwrap_or_default();
         if matches!(text("group"), "holes" | "cutting" | "taking_out") && text("code") != "before_night" {
             let what = text("asked").split(['.', ':']).next().unwrap_or_default();
@@ -286,22 +296,28 @@ fn taken_up(round: &Entry) -> bool {
         .any(|turns| turns > 0.0)
 }
 
-/// After the props are out the cracks are watched for two days.
-fn after_out(permit: &Entry, rounds: &[Entry], now: Moment) -> Due {
-    let end = permit.moment.utc_ms.saturating_add(WATCH_MS);
-    let watched = rounds
-        .iter()
-        .filter(|round| saw(round, permit))
-        .any(|round| round.moment.local_date() == now.local_date());
-    if now.utc_ms >= end || watched {
-        return plain("done", "The props may come out. Keep the pack of this job.");
+/// After the props are out: what stands open, the looks at the cracks, then closing the job.
+fn after_out(state: &SiteState, now: Moment) -> Due {
+    let first = state.open_findings().next();
+    if let Some(finding) = first {
+        let (code, words) = if state.stop {
+            ("stop", stopped(state))
+        } else {
+            ("repair", format!("Put right what was found: {}", finding.words))
+        };
+        return Due {
+            since: Some(finding.at.clone()),
+            overdue: state.stop,
+            ..plain(code, &words)
+        };
     }
+    let Some(after) = after(state, now) else {
+        return Due::default();
+    };
     Due {
-        since: Some(permit.moment.rfc3339()),
-        ..plain(
-            "after_out",
-            "Take the props out little by little, and read the crack gauges on this day and the next two.",
-        )
+        since: after.next.clone(),
+        overdue: after.overdue,
+        ..plain(if after.next.is_some() { "after_out" } else { "close" }, &after.words)
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::state::{SiteState, fold, follows};
 use crate::failure::Answer;
-use crate::record::{self, Entry, Moment, Store, takes_out};
+use crate::record::{self, Entry, Kind, Moment, Store, takes_out};
 use chrono::NaiveDate;
 
 /// Days without a round while the wall was held; `entries` are all of the record, with what they hold and had seen.
@@ -40,17 +40,20 @@ pub(super) fn missing_with(state: &SiteState, rounds: &[Entry], today: Moment) -
 
 /// Whether an entry may end the time in which rounds are due.
 fn may_end(entry: &Entry) -> bool {
-    takes_out(entry)
+    takes_out(entry) || matches!(entry.kind, Kind::LetDown | Kind::JobClosed)
 }
 
-/// The day from which no round is due any more. A permit that was withdrawn ends nothing: the wall goes on standing on its
-/// props.
+/// The day from which no round is due any more: the permit to take out, the last prop, or the closing. A permit that was
+/// withdrawn ends nothing, since the wall goes on standing on its props, unless the record says that they were out.
 fn ended(state: &SiteState) -> Option<NaiveDate> {
     let standing = state
         .permits
         .iter()
         .filter(|permit| permit.stands && permit.code == record::TAKE_OUT);
-    standing.filter_map(|permit| date(&permit.at)).max()
+    let permit = standing.filter_map(|permit| date(&permit.at)).max();
+    let out = permit.or_else(|| date(state.taking_out.out_at.as_deref()?));
+    let closed = state.closing.as_ref().and_then(|closing| date(&closing.at));
+    out.into_iter().chain(closed).min()
 }
 
 /// The local date of an RFC 3339 text.

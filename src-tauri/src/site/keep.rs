@@ -78,6 +78,7 @@ fn picked(option: &calc::proposal::Opt, pick: &str) -> bool {
 /// A failure `description` naming every field that cannot be right, `nothing_to_keep` when no option has this aim, or
 /// what the record said.
 pub fn keep(store: &mut Store, fields: &Fields, aim: &str, moment: Moment) -> Answer<Entry> {
+    super::closing::open_only(&super::state(store)?)?;
     let first = figure(fields, 0);
     let Some(proposal) = &first.proposal else {
         return Err(Failure::described(first.problems));

@@ -74,6 +74,8 @@ pub struct RecordLine {
     pub was: Option<Said>,
     /// What its last correction says.
     pub now: Option<Said>,
+    /// Whose name stands under it.
+    pub by: Option<String>,
     /// What may be corrected in it, by key.
     pub may: &'static [&'static str],
     /// The phone that wrote it, in words; `None` for this one.
@@ -250,6 +252,7 @@ fn line(entry: Entry, photos: &[PhotoLine]) -> RecordLine {
         corrected_by: None,
         was: None,
         now: None,
+        by: super::signed_by(&entry).map(str::to_owned),
         may: keys(entry.kind),
         phone: None,
         clock: None,

@@ -56,6 +56,9 @@ const fn by_hand(meaning: Meaning) -> Meaning {
 const RING: &str = "Ring the engineer before anything is touched.";
 const ROUND: &str = "Do a round of every prop.";
 
+/// Code of what moves while the props are let down, or after.
+pub const MOVED: &str = "moved_after";
+
 /// Every meaning known here.
 pub const MEANINGS: &[Meaning] = &[
     stop(
@@ -270,6 +273,21 @@ pub const MEANINGS: &[Meaning] = &[
             "What does not look right is written down and looked at before work goes on.",
             &["Keep away from it until somebody who knows has looked."],
         ))
+    },
+    // Written by taking out and by the looks after it. The props may be gone, so no round can close it: the engineer says
+    // what it is, and a photo shows it.
+    Meaning {
+        needs_round: false,
+        ..stop(
+            MOVED,
+            "It moved when the props were let down",
+            "The new beam or what it stands on gives way more than it should.",
+            &[
+                "Stop, leave, keep others out.",
+                RING,
+                "Turn no prop either way until the engineer says how.",
+            ],
+        )
     },
     stop(
         "unclear",

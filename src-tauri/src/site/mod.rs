@@ -3,6 +3,7 @@
 //! Everything here works on an open job and knows nothing of the window, so the screens' commands and the demo without a
 //! window do the very same. The time comes in as an argument.
 
+mod closing;
 mod correct;
 mod curves;
 mod day;
@@ -16,6 +17,7 @@ mod held;
 mod hire;
 mod keep;
 mod line;
+mod looks;
 mod meaning;
 mod papers;
 mod permits;
@@ -27,9 +29,12 @@ mod seals;
 mod seen;
 mod state;
 mod stops;
+mod summary;
+mod taking_out;
 mod trial;
 mod words;
 
+pub use closing::{Closing, NewClosing, against_closing, close, reopen};
 pub use correct::correct;
 pub use curves::curves;
 pub use day::next_due;
@@ -43,6 +48,7 @@ pub use held::missing_days;
 pub use hire::{Hire, HireLine};
 pub use keep::{Kept, fields, keep, kept};
 pub use line::{PhotoLine, RecordDays, RecordLine, RecordPage, Said, photo_lines, record_days, record_page};
+pub use looks::{After, LookLine, LookStands, NewLook, after, look_after};
 pub use meaning::{MEANINGS, Meaning, meaning};
 pub use papers::{brief, caution, pack, pack_of, report};
 pub use permits::PermitState;
@@ -53,5 +59,7 @@ pub use seals::{SealGiven, seals};
 pub use seen::{folded, saw};
 pub use state::{SiteState, fold, state};
 pub use stops::{Passed, pass, passed, passed_in};
+pub use summary::{PropEnds, Summary, summary};
+pub use taking_out::{GaugeRead, NewLetDown, PropOut, TakingOut, Turn, let_down};
 pub use trial::{Swap, Trial, swaps, trial};
-pub use words::words;
+pub use words::{signed_by, words};

@@ -2,10 +2,11 @@
 
 mod brief;
 mod changes;
+mod closing;
 mod findings;
 mod stops;
 
-use super::{Kept, curves, kept, missing_days, state, words};
+use super::{Kept, curves, kept, missing_days, state, summary, words};
 use crate::failure::Answer;
 use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
@@ -19,8 +20,9 @@ use std::sync::Arc;
 pub use brief::brief;
 
 /// Titles of the drawings, by the key they are kept under.
-const SKETCHES: [(&str, &str); 3] = [
+const SKETCHES: [(&str, &str); 4] = [
     ("front", "The support from the front"),
+    ("plan", "The support from above"),
     ("stack", "What stands above, and the weight along the wall"),
     ("side", "The support from the side"),
 ];
@@ -76,7 +78,11 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
     let now = state(store)?;
     let trends = curves(store)?;
     // A place that was corrected would stand among the corrections.
-    let hidden: &[&str] = if choice.without_place { &["place"] } else { &[] };
+    let hidden: &[&str] = if choice.without_place {
+        &["place", "by"]
+    } else {
+        &["by"]
+    };
     Ok(ReportModel {
         job_name: info.name,
         place: if choice.without_place {
@@ -89,6 +95,7 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
         made_utc_ms: moment.utc_ms,
         seal: store.last_of(Kind::SealGiven)?.as_ref().and_then(seal_line),
         caution: caution(),
+        summary: closing::summary_part(&summary(store, moment)?),
         wall: wall(store)?,
         stops: stops::stop_parts(store, kept.as_ref(), &now, &photos)?,
         permits: stops::permit_parts(&now),
@@ -103,7 +110,10 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
         imports: changes::import_parts(&entries),
         left_out: left_out(&photos, &chosen, choice, &store.photo_rows()?),
         option: kept.as_ref().map_or(0, |kept| kept.option),
-        sketches: kept.as_ref().map(|kept| sketches(&kept.sketches)).unwrap_or_default(),
+        sketches: kept
+            .as_ref()
+            .map(|kept| sketches(&kept.sketches, &SKETCHES.map(|(key, _)| key)))
+            .unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
         rounds: round_parts(&entries, &photos),
         missing_days: missing_days(&entries, moment)
@@ -251,7 +261,10 @@ fn entry_lines(entries: &[Entry], choice: &Choice) -> Vec<EntryLine> {
         } else {
             words(entry)
         };
-        let parts = [Some(said), moved.get(&entry.hash).cloned()];
+        // Most words end with the name already.
+        let by = super::signed_by(entry).filter(|name| !said.contains(name));
+        let by = by.map(|name| format!("({name})"));
+        let parts = [Some(said), by, moved.get(&entry.hash).cloned()];
         EntryLine {
             position: u64::try_from(entry.position).unwrap_or_default(),
             at: when(&entry.moment.rfc3339()),
@@ -281,9 +294,11 @@ fn place_left_out(photos: &[PhotoRow]) -> String {
     format!("The place of the job, on request; record.json holds it, and {originals}.")
 }
 
-fn sketches(kept: &Value) -> Vec<Sketch> {
+/// Drawings with these keys; the brief leaves out the plan, to keep to its two pages.
+fn sketches(kept: &Value, keys: &[&str]) -> Vec<Sketch> {
     let drawn = SKETCHES
         .iter()
+        .filter(|(key, _)| keys.contains(key))
         .filter_map(|(key, title)| Some((title, kept.get(key)?.as_str()?)));
     drawn
         .map(|(title, svg)| Sketch {

@@ -3,7 +3,7 @@
 use super::findings::{Found, closed_before};
 use super::proposals::{same_as, standing};
 use super::readings::Round;
-use super::seen::saw;
+use super::seen::{Versions, saw};
 use crate::record::{Entry, Hash, Kind};
 use serde::Serialize;
 use serde_json::Value;
@@ -38,11 +38,16 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
     let newest = standing(entries);
     let same: Vec<Vec<Hash>> = newest.iter().map(|entry| same_as(entries, entry)).collect();
     let taken_back = Round::taken_back(entries);
-    let given = entries.iter().filter(|entry| entry.kind == Kind::Permit);
-    given
-        .map(|permit| {
+    Versions::of_kind(entries, Kind::Permit)
+        .into_iter()
+        .map(|versions| {
+            // A correction mends the name; what its giver had seen stays what it was.
+            let (permit, shown) = (versions.root, &versions.shown().body);
             let text = |key: &str| permit.body.get(key).and_then(Value::as_str).unwrap_or_default();
-            let mut withdrawn = Vec::new();
+            let mut withdrawn: Vec<String> = versions
+                .taken_back()
+                .map(|why| format!("It was taken back: {}", sentence(why)))
+                .collect();
             let of: Option<Hash> = text("proposal").parse().ok();
             if newest.len() > 1 {
                 withdrawn.push("Two proposals stand that did not know of each other.".to_owned());
@@ -75,8 +80,8 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
                 entry: permit.hash,
                 key: text("stop").to_owned(),
                 code: text("code").to_owned(),
-                name: text("name").to_owned(),
-                set_out: permit.body.get("set_out").and_then(Value::as_bool),
+                name: shown.get("name").and_then(Value::as_str).unwrap_or_default().to_owned(),
+                set_out: shown.get("set_out").and_then(Value::as_bool),
                 at: permit.moment.rfc3339(),
                 stands: withdrawn.is_empty(),
                 withdrawn,

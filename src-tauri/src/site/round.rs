@@ -73,6 +73,7 @@ pub fn check(store: &Store, round: &Value, moment: Moment) -> Answer<Value> {
 ///
 /// As [`check`].
 pub fn done(store: &mut Store, round: &Value, moment: Moment) -> Answer<RoundDone> {
+    super::closing::open_only(&super::state(store)?)?;
     let (kept, full, evaluation) = evaluated(store, round, moment)?;
     let body = body(round, &full, &evaluation, kept.entry);
     let entries = store.append_many(moment, vec![NewEntry::new(Kind::RoundDone, body)], Some(DRAFTS))?;

@@ -38,6 +38,15 @@ impl<'a> Versions<'a> {
         self.standing.last().copied().unwrap_or(self.root)
     }
 
+    /// Why a yes was taken back, by any version that stands.
+    pub fn taken_back(&self) -> impl Iterator<Item = &'a str> {
+        let why = |entry: &&'a Entry| entry.body.get(super::correct::TAKEN_BACK)?.as_str();
+        self.standing
+            .iter()
+            .filter_map(why)
+            .filter(|why| !why.trim().is_empty())
+    }
+
     /// Every entry of a kind with its versions, in fold order; `entries` are in fold order.
     #[must_use]
     pub fn of_kind(entries: &'a [Entry], kind: Kind) -> Vec<Self> {

@@ -1,9 +1,11 @@
 //! Where a job stands: findings, permits and open questions, folded from the record alone.
 
+use super::closing::{Closing, closing};
 use super::findings::{Finding, Fold};
 use super::permits::{PermitState, permits, sentence};
 use super::proposals::{self, ProposalsOpen};
 use super::seen::folded;
+use super::taking_out::{TakingOut, taking_out};
 use crate::failure::Answer;
 use crate::record::{Entry, Kind, Store};
 use serde::Serialize;
@@ -27,6 +29,12 @@ pub struct SiteState {
     pub proposals_open: Option<ProposalsOpen>,
     /// What keeps a permit from being given, one sentence each; stops and rounds that are missing are not among them.
     pub bars: Vec<String>,
+    /// Everybody whose name stands under an entry, each once, in the order of the record.
+    pub names: Vec<String>,
+    /// How far the props are out.
+    pub taking_out: TakingOut,
+    /// Who closed the job, where it is closed.
+    pub closing: Option<Closing>,
 }
 
 impl SiteState {
@@ -42,6 +50,8 @@ pub fn fold(entries: Vec<Entry>) -> SiteState {
     let entries = folded(entries);
     let found = Fold::of(&entries).findings();
     let permits = permits(&entries, &found);
+    let taking_out = taking_out(&entries, &permits);
+    let closing = closing(&entries, &found);
     let findings: Vec<Finding> = found.into_iter().map(|found| found.finding).collect();
     let proposals_open = proposals::open(&entries);
     let open = || findings.iter().filter(|finding| finding.open);
@@ -58,8 +68,22 @@ pub fn fold(entries: Vec<Entry>) -> SiteState {
         permits,
         proposals_open,
         bars,
+        names: names(&entries),
+        taking_out,
+        closing,
         findings,
     }
+}
+
+/// Names under entries, each once.
+fn names(entries: &[Entry]) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for name in entries.iter().filter_map(super::signed_by) {
+        if !out.iter().any(|known| known == name) {
+            out.push(name.to_owned());
+        }
+    }
+    out
 }
 
 /// The date of an RFC 3339 text.
@@ -73,13 +97,18 @@ pub(super) fn follows(kind: Kind) -> bool {
 }
 
 /// The kinds of entries that the state follows from.
-const KINDS: [Kind; 6] = [
+const KINDS: [Kind; 11] = [
     Kind::ProposalKept,
     Kind::RoundDone,
     Kind::Finding,
     Kind::Repair,
     Kind::Permit,
     Kind::PhotoTaken,
+    Kind::StopPassed,
+    Kind::LetDown,
+    Kind::LookAfter,
+    Kind::JobClosed,
+    Kind::JobReopened,
 ];
 
 /// Where the job stands.

@@ -1,6 +1,7 @@
 //! Stops of the order of work: where the work waits until a named person has said yes.
 
 use super::proposals::lineage;
+use super::seen::Versions;
 use super::state::{SiteState, state};
 use super::{Kept, curves, kept};
 use crate::failure::{Answer, Failure};
@@ -81,14 +82,16 @@ pub fn passed_in(store: &Store, state: &SiteState) -> Answer<Vec<Passed>> {
     let mut out: Vec<(i64, Passed)> = Vec::new();
     for kind in [Kind::StopPassed, Kind::Permit] {
         let entries = store.of_kind(kind)?;
-        out.extend(entries.iter().filter_map(|entry| {
+        out.extend(Versions::of_kind(&entries, kind).into_iter().filter_map(|versions| {
+            let (entry, shown) = (versions.root, versions.shown());
             let text = |key: &str| entry.body.get(key).and_then(Value::as_str);
             // A new proposal is another arrangement: what was said of the old one says nothing of it.
             let of = text("proposal").is_some_and(|of| same.iter().any(|own| own == of));
-            let counts = stands(entry) && (text("group") == Some(PAPERS) || of);
+            let taken_back = versions.taken_back().next().is_some();
+            let counts = stands(entry) && !taken_back && (text("group") == Some(PAPERS) || of);
             let passed = Passed {
                 key: text("stop")?.to_owned(),
-                name: text("name")?.to_owned(),
+                name: shown.body.get("name")?.as_str()?.to_owned(),
                 at: entry.moment.rfc3339(),
                 entry: entry.hash,
             };
@@ -119,6 +122,7 @@ pub fn pass(store: &mut Store, key: &str, name: &str, set_out: Option<bool>, mom
     if name.is_empty() {
         return Err(Failure::new("name_missing", "A yes needs the name of whoever says it."));
     }
+    super::closing::open_only(&state(store)?)?;
     let permit = matches!(stop.code, LOAD | TAKE_OUT);
     if permit {
         let against = against(store, &all, stop, &kept, moment)?;

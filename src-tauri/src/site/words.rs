@@ -34,8 +34,44 @@ pub fn words(entry: &Entry) -> String {
             signed(&said.join(": "), text("/name"))
         }
         Kind::Repair => signed(text("/words"), text("/name")),
-        Kind::EngineersAnswer | Kind::StopPassed | Kind::Permit | Kind::Import => text("/words").to_owned(),
+        Kind::LetDown => let_down(&entry.body),
+        Kind::LookAfter => look(&entry.body),
+        Kind::JobClosed => {
+            let why = text("/anyway");
+            let told = if why.is_empty() {
+                "Nothing stood against it.".to_owned()
+            } else {
+                let against = entry.body.get("against").and_then(Value::as_array);
+                let against: Vec<&str> = against.into_iter().flatten().filter_map(Value::as_str).collect();
+                format!("Closed anyway: {why} What stood against it: {}", against.join(" "))
+            };
+            signed(&told, text("/name"))
+        }
+        Kind::JobReopened => signed(text("/reason"), text("/name")),
+        Kind::StopPassed | Kind::Permit => yes(&entry.body),
+        Kind::EngineersAnswer | Kind::Import => text("/words").to_owned(),
     }
+}
+
+/// Whose name stands under an entry: whoever says what it says, else whoever held the phone.
+#[must_use]
+pub fn signed_by(entry: &Entry) -> Option<&str> {
+    let own = match entry.kind {
+        Kind::RoundDone => "/round/name",
+        Kind::Finding
+        | Kind::Repair
+        | Kind::StopPassed
+        | Kind::Permit
+        | Kind::LetDown
+        | Kind::LookAfter
+        | Kind::JobClosed
+        | Kind::JobReopened => "/name",
+        _ => "/by",
+    };
+    let named = [own, "/by"]
+        .into_iter()
+        .filter_map(|path| entry.body.pointer(path)?.as_str());
+    named.map(str::trim).find(|name| !name.is_empty())
 }
 
 /// Words with the name of whoever wrote them.
@@ -44,6 +80,75 @@ fn signed(words: &str, name: &str) -> String {
         "" => words.to_owned(),
         name => format!("{words} ({name})"),
     }
+}
+
+/// A yes with the name it stands under, and why it was taken back.
+fn yes(body: &Value) -> String {
+    let text = |key: &str| body.get(key).and_then(Value::as_str).unwrap_or_default().trim();
+    let said = match (text("name"), text("asked")) {
+        ("", _) | (_, "") => text("words").to_owned(),
+        (name, asked) => {
+            let set_out = match body.get("set_out").and_then(Value::as_bool) {
+                Some(true) => ", who set the support out",
+                Some(false) => ", who did not set the support out",
+                None => "",
+            };
+            format!("{name}{set_out}: yes. {asked}")
+        }
+    };
+    match text(super::correct::TAKEN_BACK) {
+        "" => said,
+        why => format!("Taken back, because: {why} ({said})"),
+    }
+}
+
+/// Props turned down and taken out, what the gauges read, and whether something moved.
+fn let_down(body: &Value) -> String {
+    let rows = |key: &str| body.get(key).and_then(Value::as_array).into_iter().flatten();
+    let turns: Vec<String> = rows("turns")
+        .filter_map(|turn| {
+            let turns = turn.get("turns")?.as_f64()?;
+            Some(format!("{} {turns} turn down", turn.get("prop")?.as_str()?))
+        })
+        .collect();
+    let out: Vec<&str> = rows("out").filter_map(Value::as_str).collect();
+    let mut parts = Vec::new();
+    if !turns.is_empty() {
+        parts.push(format!("{}.", turns.join(", ")));
+    }
+    if !out.is_empty() {
+        parts.push(format!("Out: {}.", out.join(", ")));
+    }
+    parts.push(look(body));
+    parts.join(" ")
+}
+
+/// What a look read.
+fn look(body: &Value) -> String {
+    let text = |key: &str| body.get(key).and_then(Value::as_str).unwrap_or_default();
+    let gauges = body.get("gauges").and_then(Value::as_array);
+    let gauges: Vec<String> = gauges
+        .into_iter()
+        .flatten()
+        .filter_map(|gauge| {
+            Some(format!(
+                "{} {:.1} mm",
+                gauge.get("name")?.as_str()?,
+                gauge.get("mm")?.as_f64()?
+            ))
+        })
+        .collect();
+    let mut parts = Vec::new();
+    if !gauges.is_empty() {
+        parts.push(format!("Gauges: {}.", gauges.join(", ")));
+    }
+    parts.push(match body.get("moved").and_then(Value::as_bool) {
+        Some(false) => "Nothing moved.".to_owned(),
+        _ => "Something moved.".to_owned(),
+    });
+    parts.push(text("words").to_owned());
+    parts.retain(|part| !part.is_empty());
+    signed(&parts.join(" "), text("name"))
 }
 
 fn proposal(body: &Value) -> String {

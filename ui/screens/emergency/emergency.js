@@ -3,8 +3,9 @@ import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { pick, text } from '../../parts/field.js'
 import { flush, readAgain, site, write } from '../../parts/site.js'
-import { emergencyWords as say } from '../../words.js'
-import { numberOf } from './numbers.js'
+import { meField } from '../../parts/me.js'
+import { emergencyWords as say, words } from '../../words.js'
+import { numberOf, sourcesOf } from './numbers.js'
 import { ENGINEER_NAME, MY_NAME, phoneField, phoneOf, ring } from './people.js'
 
 const WHAT = '/job/emergency/what'
@@ -17,7 +18,7 @@ export function emergencyScreen($main) {
   if (emergency) $main.append(h('div', { class: 'rings' }, ring(say.services, emergency)))
   else $main.append(h('div', { class: 'rings' }, say.elsewhere.map(([where, number]) => ring(where, number))))
   if (!site.id) {
-    $main.append(h('p', {}, say.openJob))
+    $main.append(h('p', {}, say.openJob), sources())
     return
   }
   const $rings = h('div', { class: 'rings' })
@@ -27,7 +28,13 @@ export function emergencyScreen($main) {
     return number ? ring(name || label, number) : h('p', { class: 'norings' }, say.noNumber(label))
   }))
   drawRings()
-  $main.append(h('h2', { class: 'quiet' }, say.whoToRing), $rings, numbers(drawRings), record())
+  $main.append(h('h2', { class: 'quiet' }, say.whoToRing), $rings, numbers(drawRings), sources(), record())
+}
+
+/** Where the numbers known here come from, and how that was seen. */
+function sources() {
+  return h('details', { class: 'fold' }, h('summary', { 'data-open': words.why, 'data-close': say.shut }, say.from), h('div', {}, h('p', {}, say.fromLine),
+    h('ul', { class: 'plainlist' }, sourcesOf(site.id ? site.country : '').map((one) => h('li', {}, h('b', {}, one.number), say.source(one))))))
 }
 
 /** Where the numbers are typed, in quieter hours. @param {() => void} changed */
@@ -57,6 +64,6 @@ function record() {
     } catch (failure) { $said.textContent = failureText(failure) }
   }
   put($section, h('h2', {}, say.record), h('p', {}, say.recordLine), pick(KIND, say.kinds, { label: say.kind }), text(WHAT, { label: say.what }),
-    text(MY_NAME, { label: say.me }), h('button', { class: 'do', type: 'button', onclick: keep }, say.keep), $said)
+    meField(say.me), h('button', { class: 'do', type: 'button', onclick: keep }, say.keep), $said)
   return $section
 }

@@ -1,16 +1,7 @@
 // @ts-check
 /**
- * Numbers to ring in an emergency, by the job's country. A number that a person has typed comes before these.
- *
- * | number | where it is from | how it was seen |
- * |---|---|---|
- * | 999, 112 (UK and Ireland), 112 (Germany), 911 (USA) | national emergency numbers | from memory |
- * | gas, Great Britain 0800 111 999 | National Gas Emergency Service, named by gocompare.com, "What to do in a gas or electricity emergency" | secondary text |
- * | gas, Northern Ireland 0800 002 001 | Northern Ireland Gas Emergency Service | secondary texts, several that agree; not on its own page |
- * | gas, Ireland 1800 20 50 50 | Gas Networks Ireland | secondary texts, several that agree; not on its own page |
- * | electricity, Great Britain 105 | the network operators' common number, "England, Scotland and Wales"; ssen.co.uk and gateshead.gov.uk, "Power cuts" | secondary text |
- * | electricity, Northern Ireland 03457 643 643 | nienetworks.co.uk, "Electricity repair efforts continue" (2017): "report damage to NIE Networks on 03457 643 643" | text |
- * | electricity, Ireland 1800 372 999 | ESB Networks' warning in kildarenow.com, 2021-12-08 | secondary text |
+ * Numbers to ring in an emergency, by the job's country. A number that a person has typed comes before these. Each stands
+ * with where it is from and how that was seen; the page shows it.
  *
  * Elsewhere gas and electricity differ from town to town: there the field stays empty until somebody types it.
  */
@@ -27,6 +18,25 @@ const BY_COUNTRY = Object.freeze({
   germany: { emergency: '112' },
   usa: { emergency: '911' },
 })
+
+/** Where each number comes from and how that was seen. @type {readonly {number: string, of: string, from: string, seen: string}[]} */
+export const SOURCES = Object.freeze([
+  { number: '999', of: 'United Kingdom', from: 'Devon and Cornwall Police, “Phoning 999”, which names 112 beside it', seen: 'read as text' },
+  { number: '112', of: 'European Union, so Ireland and Germany', from: 'European Commission, MEMO/05/363, “112, the single European emergency number”', seen: 'read as text' },
+  { number: '911', of: 'USA', from: 'Federal Communications Commission, consumer information on 9-1-1', seen: 'read as text' },
+  { number: '0800 111 999', of: 'gas, England, Wales, Scotland', from: 'Northern Gas Networks, one of the gas networks, on its own pages (2020-12-09)', seen: 'read as text' },
+  { number: '0800 002 001', of: 'gas, Northern Ireland', from: 'an energy broker’s page on gas escapes, which agrees with others', seen: 'secondary text; not seen on the service’s own page' },
+  { number: '1800 20 50 50', of: 'gas, Ireland', from: 'a household page on Irish gas safety; the service’s own older number 1850 20 50 50 ends alike', seen: 'secondary text; not seen on the service’s own page' },
+  { number: '105', of: 'electricity, England, Wales, Scotland', from: 'Runnymede Borough Council, “Power cut”', seen: 'read as text; not on the network operators’ own page' },
+  { number: '03457 643 643', of: 'electricity, Northern Ireland', from: 'NIE Networks, “Electricity repair efforts continue” (2017)', seen: 'read as text' },
+  { number: '1800 372 999', of: 'electricity, Ireland', from: 'ESB Networks, “Power Outages in Severe Weather”', seen: 'read as text' },
+])
+
+/** The sources of the numbers of one country; all of them where none is known. @param {string} country */
+export function sourcesOf(country) {
+  const own = Object.values(BY_COUNTRY[country] ?? {})
+  return own.length > 0 ? SOURCES.filter((one) => own.includes(one.number)) : SOURCES
+}
 
 /** Nothing where the country has no number known here. @param {string} country @param {Service} service @returns {string} */
 export const numberOf = (country, service) => BY_COUNTRY[country]?.[service] ?? ''

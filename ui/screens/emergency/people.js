@@ -16,8 +16,8 @@ import { dialled, numberOf } from './numbers.js'
 /** Field of somebody's number. @param {Who} who */
 export const phoneField = (who) => `/job/people/${who}_phone`
 export const ENGINEER_NAME = '/job/people/engineer'
-/** Who holds this phone: asked once, and written on each round. */
-export const MY_NAME = '/job/people/me'
+/** Who holds this phone. */
+export { MY_NAME } from '../../parts/name.js'
 
 /** The number of somebody: as typed, else by the country. @param {Who} who */
 export const phoneOf = (who) => (site.fields[phoneField(who)] ?? '').trim() || (who === 'gas' || who === 'electricity' ? numberOf(site.country, who) : '')

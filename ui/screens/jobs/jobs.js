@@ -75,6 +75,7 @@ function jobView(job) {
   const where = [job.place, job.last && jobsWords.last(time(job.last))].filter(Boolean).join(' · ')
   return h('li', {}, h('a', { href: `#${job.id}${startOf(job)}` },
     h('strong', {}, job.name, job.demo && h('span', { class: 'demomark' }, ` ${words.demoMark}`)),
+    job.closed && h('strong', {}, jobsWords.closed),
     job.stop && h('span', { class: 'wrong' }, jobsWords.stop),
     job.open_findings > 0 && h('span', { class: 'wrong' }, jobsWords.open(job.open_findings)),
     job.question && h('span', { class: 'wrong' }, job.question),

@@ -7,12 +7,12 @@ import { questionsLetter } from '../../parts/letter.js'
 import { shareButton } from '../../parts/share.js'
 import { termsRow } from '../../parts/terms.js'
 import { fold, openAgain, openKeys } from '../../parts/why.js'
-import { orderWords } from '../../words.js'
+import { closeWords, orderWords } from '../../words.js'
 import { curingView } from './curing.js'
 import { keyed, passedOf, sourceView, stopView } from './stop.js'
 
 /** @typedef {import('../../parts/types.js').Step} Step */
-/** @typedef {{code: string, name: string, at: string, stands: boolean, withdrawn: string[]}} Permit */
+/** @typedef {{code: string, name: string, set_out: boolean|null, at: string, stands: boolean, withdrawn: string[]}} Permit */
 /** @typedef {{open: number, stop: boolean, permits: Permit[], bars: string[]}} State */
 
 /** Terms that stand in the steps of a group. @type {Readonly<Record<string, any[]>>} */
@@ -83,7 +83,7 @@ function orderView(steps, state, $curing) {
         state && state.bars.length > 0 && h('section', {}, h('h2', {}, orderWords.bars), h('div', { class: 'stop' }, h('p', {}, h('strong', { class: 'stopword' }, orderWords.barred)), h('ul', { class: 'plainlist' }, state.bars.map((line) => h('li', {}, line))), h('a', { class: 'ask aslink', href: `#${site.id}/round` }, orderWords.toFindings)))),
       h('div', { class: 'drawings steps' }, groups.map((group) => (group === 'papers' ? papersView(steps, keys) : groupView(group, steps, keys, next?.[0].group === group)))),
       h('div', { class: 'after' },
-        permits.length > 0 && h('section', {}, h('h2', {}, orderWords.permits), permits.map(([step, key]) => permitView(step, key, state, keys))),
+        permits.length > 0 && h('section', {}, h('h2', {}, orderWords.permits), permits.map(([step, key]) => permitView(step, key, state, keys)), h('a', { class: 'ask aslink', href: `#${site.id}/close` }, closeWords.to)),
         night && h('section', {}, h('h2', {}, orderWords.night), stop(night)),
         $curing)),
   ]
@@ -119,6 +119,7 @@ function permitView(step, key, state, keys) {
   const given = state?.permits.filter((permit) => permit.code === step.code) ?? []
   const withdrawn = given.filter((permit) => !permit.stands)
   return h('div', { class: 'permit' }, h('h3', {}, orderWords.permitNames[step.code] ?? step.code),
+    given.filter((permit) => permit.stands && permit.set_out !== null).map((permit) => h('p', {}, orderWords.didSetOut(permit.name, permit.set_out === true))),
     withdrawn.slice(-1).map((permit) => h('p', { class: 'wrong' }, orderWords.withdrawn(permit.name), ' ', permit.withdrawn.join(' '))),
     state && state.bars.length > 0 && !passedOf(key).length && h('p', { class: 'wrong' }, orderWords.notWhile(state.bars.length)),
     stopView(step, key, keys))

@@ -2,14 +2,16 @@
 import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { time } from '../../parts/numbers.js'
+import { otherNames } from '../../parts/me.js'
 import { photos } from '../../parts/photo.js'
 import { readAgain, site } from '../../parts/site.js'
 import { fold } from '../../parts/why.js'
-import { orderWords } from '../../words.js'
+import { orderWords, words } from '../../words.js'
+import { MY_NAME } from '../emergency/people.js'
 
 /** @typedef {import('../../parts/types.js').Step} Step */
 
-/** Who said the last yes: offered again, since on most jobs it is the same few people. */
+/** Who said the last yes: offered again, since on most jobs it is the same few people. Before that, who holds the phone. */
 let lastName = ''
 let next = 0
 
@@ -54,7 +56,7 @@ export function stopView(step, key, keys) {
 function yesForm(step, key, many) {
   const id = `yes-${(next += 1)}`
   const permit = step.code.startsWith('permit')
-  const $name = h('input', { id, type: 'text', class: 'wide', autocomplete: 'off', value: lastName })
+  const $name = h('input', { id, type: 'text', class: 'wide', autocomplete: 'off', value: lastName || (site.fields[MY_NAME] ?? '') })
   const $said = h('p', { role: 'status' })
   const setOut = () => /** @type {HTMLInputElement|null} */ ($form.querySelector('input[type=radio]:checked'))?.value
   const say = async () => {
@@ -72,7 +74,8 @@ function yesForm(step, key, many) {
     }
   }
   const $form = h('div', {},
-    h('div', { class: 'field' }, h('label', { for: id }, orderWords.name), $name),
+    h('div', { class: 'field' }, h('label', { for: id }, orderWords.name), $name,
+      h('div', { class: 'names' }, otherNames().slice(0, 6).map((/** @type {string} */ name) => h('button', { type: 'button', class: 'small', 'aria-label': words.iAm(name), onclick: () => { $name.value = name } }, name)))),
     permit && h('fieldset', { class: 'field' }, h('legend', {}, orderWords.setOut), h('div', { class: 'answers', 'data-count': 2 },
       [['true', orderWords.yes], ['false', orderWords.no]].map(([value, label]) => h('label', {}, h('input', { type: 'radio', name: id, value }), label)))),
     step.photo && photos(many ? `stop ${key.replace('/', ' ')}` : `stop ${step.code}`, 'detail', orderWords.photoOf),

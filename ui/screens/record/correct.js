@@ -44,17 +44,22 @@ export function correctSheet(entry, id, again) {
 
 /** @param {Entry} entry */
 function textForm(entry) {
-  const rows = entry.may.filter((key) => typeof entry.body[key] === 'string').map((key) => {
-    const value = entry.body[key]
+  const rows = entry.may.filter((key) => key === 'taken_back' || ['string', 'boolean'].includes(typeof entry.body[key])).map((key) => {
+    const held = entry.body[key] ?? ''
+    const value = String(held)
+    if (typeof held === 'boolean') {
+      const $yes = select([['true', recordWords.toThe.yes], ['false', recordWords.toThe.no]], value)
+      return { key, value, $input: $yes, $row: field(keys[/** @type {'text'} */ (key)] ?? key, $yes) }
+    }
     const $input = key === 'kind' ? select(photoWords.kinds, value) : key === 'country' ? select(choices.country, value) : h('textarea', { rows: key === 'text' || key === 'words' ? 4 : 1 })
     $input.value = value
     return { key, value, $input, $row: field(keys[/** @type {'text'} */ (key)] ?? key, $input) }
   })
   const change = () => {
     const changed = rows.filter(({ value, $input }) => $input.value !== value)
-    return changed.length > 0 ? Object.fromEntries(changed.map(({ key, $input }) => [key, $input.value])) : null
+    return changed.length > 0 ? Object.fromEntries(changed.map(({ key, $input }) => [key, key === 'set_out' ? $input.value === 'true' : $input.value])) : null
   }
-  return { $fields: rows.map(({ $row }) => $row), change }
+  return { $fields: [rows.map(({ $row }) => $row), entry.may.includes('taken_back') && h('p', { class: 'hint' }, recordWords.takenBackHint)], change }
 }
 
 /** The readings of a round: one prop, gauge or the whole job at a time. What is not touched goes back as it was. @param {any} round */

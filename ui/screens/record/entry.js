@@ -24,7 +24,6 @@ export function entryView(entry, id, again) {
     was && h('ul', {}, changes(was.body, entry.body).map((line) => h('li', {}, line))),
     now && [h('p', { class: 'soft' }, recordWords.corrected(time(now.at))), h('p', {}, now.words), h('ul', {}, changes(entry.body, now.body).map((line) => h('li', {}, line)))],
     entry.photos.length > 0 && h('div', { class: 'photos' }, entry.photos.map(photoView)),
-    entry.kind === 'stop_passed' && h('p', { class: 'hint' }, recordWords.superseded),
-    h('div', { class: 'last' }, h('span', { class: 'hash' }, `${recordWords.entry(entry.seq)} · ${entry.hash.slice(0, 16)}`),
+    h('div', { class: 'last' }, h('span', { class: 'hash' }, `${entry.by ? `${entry.by} · ` : ''}${recordWords.entry(entry.seq)} · ${entry.hash.slice(0, 16)}`),
       open && h('button', { class: 'small', type: 'button', 'aria-label': name, onclick: () => correctSheet(entry, id, again) }, recordWords.correct)))
 }

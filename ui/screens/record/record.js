@@ -4,7 +4,7 @@ import { drawing, h, put } from '../../parts/dom.js'
 import { photos } from '../../parts/photo.js'
 import { roomWarning } from '../../parts/room.js'
 import { site } from '../../parts/site.js'
-import { recordWords } from '../../words.js'
+import { closeWords, recordWords } from '../../words.js'
 import { packPart } from './pack.js'
 import { sealPart } from './seal.js'
 import { timeline } from './timeline.js'
@@ -15,7 +15,7 @@ export function recordScreen($main) {
   const id = /** @type {string} */ (site.id)
   const line = timeline(id)
   $main.append(h('div', { class: 'sides' },
-    h('div', {}, roomWarning(), packPart(id, line.load), sealPart(id, line.load), checkPart(id), addPart(id, line.load), awayPart(id)),
+    h('div', {}, roomWarning(), packPart(id, line.load), sealPart(id, line.load), checkPart(id), h('section', {}, h('a', { class: 'ask aslink', href: `#${id}/close` }, closeWords.to)), addPart(id, line.load), awayPart(id)),
     h('div', {}, curvesPart(id), h('h2', {}, recordWords.all), line.$view)))
   line.load()
 }

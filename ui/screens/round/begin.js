@@ -1,11 +1,12 @@
 // @ts-check
 import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
-import { choice, pick, quantity, text } from '../../parts/field.js'
+import { choice, pick, quantity } from '../../parts/field.js'
+import { meField } from '../../parts/me.js'
 import { roomWarning } from '../../parts/room.js'
 import { site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
-import { MY_NAME, ringEngineer } from '../emergency/people.js'
+import { ringEngineer } from '../emergency/people.js'
 import { openFindings } from './findings-list.js'
 
 /**
@@ -17,7 +18,7 @@ export function beginView($plan) {
   app.due(/** @type {string} */ (site.id)).then((due) => put($due, dueView(due)), () => {})
   return h('div', {}, $due, roomWarning(), $plan,
     choice('/round/why', roundWords.whys, { label: roundWords.why }),
-    text(MY_NAME, { label: roundWords.who, hint: roundWords.whoHint }),
+    meField(roundWords.who, roundWords.whoHint),
     quantity('/round/over_m', { label: roundWords.over, unit: 'm', hint: roundWords.overHint }),
     h('details', { class: 'fold' }, h('summary', { 'data-open': roundWords.open1, 'data-close': roundWords.shut }, roundWords.more2), h('div', {},
       pick('/round/stage', roundWords.stages, { label: roundWords.stage, hint: roundWords.stageHint }),

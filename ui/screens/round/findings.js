@@ -3,6 +3,7 @@ import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { pick, text } from '../../parts/field.js'
 import { time } from '../../parts/numbers.js'
+import { meField } from '../../parts/me.js'
 import { photos } from '../../parts/photo.js'
 import { below, flush, readAgain, site, write } from '../../parts/site.js'
 import { roundWords as say } from '../../words.js'
@@ -84,7 +85,7 @@ function findingView(one, again) {
     one.waits_words && h('p', { class: 'waits' }, one.waits_words),
     waits && h('button', { class: 'do', type: 'button', onclick: () => lookAgain(one) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain),
     h('details', { class: 'fold' }, h('summary', { 'data-open': say.open1, 'data-close': say.shut }, waits ? say.putRightAgain : say.putRight), h('div', {},
-      text(`${about}/repair`, { label: say.whatWasDone }), text(MY_NAME, { label: say.who }), photos(photoAbout(one), 'detail', say.photoOfRepair),
+      text(`${about}/repair`, { label: say.whatWasDone }), meField(say.who), photos(photoAbout(one), 'detail', say.photoOfRepair),
       h('button', { class: 'do', type: 'button', onclick: keep }, say.keepRepair), $said)),
     !waits && h('button', { class: 'ask', type: 'button', onclick: () => lookAgain(one) }, one.about ? say.lookAgainAt(one.about) : say.lookAgain))
 }
@@ -119,6 +120,6 @@ function seenView(again) {
   const $kind = pick(kind, options, { label: say.seenKind })
   $kind.addEventListener('change', show)
   show()
-  return [$kind, $means, text(what, { label: say.seenWhat }), text(where, { label: say.seenWhere }), text(MY_NAME, { label: say.who }), photos(say.seenAbout, 'detail', say.photoOfIt),
+  return [$kind, $means, text(what, { label: say.seenWhat }), text(where, { label: say.seenWhere }), meField(say.who), photos(say.seenAbout, 'detail', say.photoOfIt),
     h('button', { class: 'do', type: 'button', onclick: keep }, say.keepSeen), $said]
 }

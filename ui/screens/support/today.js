@@ -10,8 +10,15 @@ import { supportWords } from '../../words.js'
 
 const GUST = '/job/gust'
 const UNIT = '/job/gust_unit'
-/** From here on nobody works beside an open wall, whatever its braces can do, m/s. Own judgement. */
-const NOBODY_M_S = 17
+/**
+ * From here on nobody works beside an open wall, whatever its braces can do, m/s. The published line nearest to it is for
+ * braced walls under construction: the zone beside them is left above 35 mph, 15.6 m/s, and above 20 mph while they are not
+ * braced yet (Standard Practice for Bracing Masonry Walls Under Construction, as told in masonrymagazine.com, July 2005,
+ * p. 34, and learnwithseu.com: secondary texts). That it fits a wall on needles, and 15 for 15.6, is own judgement.
+ */
+const NOBODY_M_S = 15
+/** The same as what opens under the sentence. */
+const NOBODY = Object.freeze({ steps: supportWords.gustNobodyWhy, source: supportWords.gustNobodySource })
 let next = 0
 
 export function gustForm() {
@@ -28,7 +35,7 @@ export function gustForm() {
       const gust = await app.gustToday(jobFields(), site.option, unit() === 'beaufort' ? `beaufort ${text}` : `${text} ${unit()}`)
       if (mine !== asked) return
       const words = supportWords.gustStands[gust.stands](number(gust.gust_m_s), number(gust.demand_kn), number(gust.resistance_kn))
-      put($said, opens([h('strong', {}, words), gust.most_m_s > 0 && ` ${supportWords.gustMost(number(gust.most_m_s, 0), number(gust.most_m_s * 3.6, 0))}`], gust, 'gust', { kind: gust.stands === 'beyond' || gust.stands === 'too_much' ? 'wrong' : '' }), gust.gust_m_s >= NOBODY_M_S && h('p', { class: 'warn' }, supportWords.gustNobody))
+      put($said, opens([h('strong', {}, words), gust.most_m_s > 0 && ` ${supportWords.gustMost(number(gust.most_m_s, 0), number(gust.most_m_s * 3.6, 0))}`], gust, 'gust', { kind: gust.stands === 'beyond' || gust.stands === 'too_much' ? 'wrong' : '' }), gust.gust_m_s >= NOBODY_M_S && opens(supportWords.gustNobody, NOBODY, 'nobody', { kind: 'warn' }))
     } catch (failure) {
       if (mine === asked) put($said, h('p', { class: 'wrong' }, failureText(failure).replace('/job/gust: ', '')))
     }

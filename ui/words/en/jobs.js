@@ -20,6 +20,7 @@ export const jobsWords = Object.freeze({
   last: (/** @type {string} */ when) => `last worked on ${when}`,
   open: (/** @type {number} */ n) => (n === 1 ? 'One finding is open' : `${n} findings are open`),
   stop: 'Stop: keep out',
+  closed: 'Closed',
   damaged: (/** @type {string} */ name) => `${name} is damaged`,
   damagedLine: 'The other jobs are whole. Do not write into this one. First look at what is damaged; then set it aside and open its last pack, which brings back everything up to that pack. What is set aside is kept as it is.',
   look: 'Look at what is damaged',

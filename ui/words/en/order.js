@@ -13,6 +13,7 @@ export const orderWords = Object.freeze({
   name: 'Name of whoever says yes',
   setOut: 'Did this person set the support out?',
   setOutOpen: 'Say whether this person set the support out.',
+  didSetOut: (/** @type {string} */ name, /** @type {boolean} */ did) => (did ? `${name} set the support out too: nobody else has looked.` : `${name} did not set the support out.`),
   yes: 'Yes', no: 'No',
   questions: 'Questions for the builder',
   questionsLine: 'Ask them before hiring, and have the answers in writing.',

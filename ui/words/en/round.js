@@ -5,7 +5,7 @@ export const roundWords = Object.freeze({
   why: 'Why this round?',
   whys: [['before loading', 'Before loading'], ['start of the day', 'Start of the day'], ['after a stage', 'After a stage of cutting'], ['before leaving', 'Before leaving'], ['after wind, rain or frost', 'After wind, rain or frost'], ['after a knock', 'After a knock or change'], ['before taking out', 'Before taking out'], ['after taking out', 'After taking out']],
   who: 'Who does it',
-  whoHint: 'Asked once on this phone and written on each round.',
+  whoHint: 'Asked once on this phone; the name stands under every entry written from it. Somebody else? One press.',
   overHint: 'The length of your level or plumb line. The same for all props.',
   overLength: (/** @type {string} */ over) => `Over ${/[a-z'"]/i.test(over) ? over : `${over} m`}. Limit 25 mm over 1 m.`,
   openOver: 'the length that lean is measured over',

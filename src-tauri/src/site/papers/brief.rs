@@ -35,7 +35,7 @@ pub fn brief(store: &Store, figure: &Figure, moment: Moment) -> Answer<Vec<u8>> 
         caution: caution(),
         title: brief.title.clone(),
         sections: sections(brief, figure),
-        sketches: sketches(&drawn),
+        sketches: sketches(&drawn, &["front", "stack", "side"]),
         photos: photo_parts(store)?,
     };
     Ok(report::brief_pdf(&model)?)

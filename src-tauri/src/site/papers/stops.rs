@@ -2,7 +2,7 @@
 
 use super::super::{Kept, SiteState, passed_in};
 use crate::failure::Answer;
-use crate::record::{Entry, Kind, Store};
+use crate::record::{Entry, Kind, Store, as_corrected};
 use crate::report::{PermitPart, PhotoPart, StopPart, when};
 use calc::brief::sentence;
 use serde_json::Value;
@@ -15,8 +15,8 @@ pub fn stop_parts(
     photos: &[PhotoPart],
 ) -> Answer<Vec<StopPart>> {
     let passed = passed_in(store, state)?;
-    let mut entries: Vec<Entry> = store.of_kind(Kind::StopPassed)?;
-    entries.extend(store.of_kind(Kind::Permit)?);
+    let mut entries: Vec<Entry> = as_corrected(store.of_kind(Kind::StopPassed)?);
+    entries.extend(as_corrected(store.of_kind(Kind::Permit)?));
     entries.sort_by_key(|entry| entry.position);
     let steps = kept.and_then(|kept| kept.proposal.get("order")?.as_array());
     let mut keys: Vec<String> = Vec::new();

@@ -1,0 +1,315 @@
+//! Taking the props out: small turns with what was read after each, until the record says that the last prop is out.
+
+use super::keep::kept;
+use super::looks::{LookLine, looks};
+use super::meaning::MOVED;
+use super::permits::PermitState;
+use super::seen::Versions;
+use super::state::{SiteState, state};
+use crate::failure::{Answer, Failure};
+use crate::record::{Entry, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
+use calc::trend::rules::crack_stops;
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
+
+/// Largest turn of a collar at once, in turns: the order of work says "a quarter turn at most" (own judgement).
+pub const TURN: f64 = 0.25;
+/// What one turn moves where nobody measured the thread, mm (own judgement, as in a round).
+const THREAD_MM: f64 = 6.0;
+
+/// How far the props are out.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct TakingOut {
+    /// Every prop of the proposal that stands.
+    pub props: Vec<PropOut>,
+    /// Number of entries that let props down.
+    pub steps: usize,
+    /// When the record says that the last prop was out, as RFC 3339.
+    pub out_at: Option<String>,
+    /// The same, milliseconds since 1970.
+    #[serde(skip)]
+    pub out_ms: Option<i64>,
+    /// Looks at the cracks since then.
+    pub looks: Vec<LookLine>,
+}
+
+/// One prop.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct PropOut {
+    /// Its name.
+    pub prop: String,
+    /// What it was let down by so far, turns and mm.
+    pub turns: f64,
+    /// In mm.
+    pub down_mm: f64,
+    /// Whether it is out.
+    pub out: bool,
+}
+
+/// What was read at a crack gauge.
+#[derive(Clone, Debug, Default, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct GaugeRead {
+    /// Its name, as in the rounds.
+    pub name: String,
+    /// What it reads, mm.
+    pub mm: f64,
+}
+
+/// One turn.
+#[derive(Clone, Debug, Default, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Turn {
+    /// The prop.
+    pub prop: String,
+    /// Turns of its collar, downwards.
+    pub turns: f64,
+    /// What one turn moves, mm.
+    #[serde(default)]
+    pub thread_mm: Option<f64>,
+}
+
+/// Props let down, as written.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NewLetDown {
+    /// Who does it.
+    pub name: String,
+    /// Props turned down, each by a quarter turn at most.
+    #[serde(default)]
+    pub turns: Vec<Turn>,
+    /// Props that came out.
+    #[serde(default)]
+    pub out: Vec<String>,
+    /// Every gauge that was read before.
+    #[serde(default)]
+    pub gauges: Vec<GaugeRead>,
+    /// Whether beam, gap or wall moved, cracked or sagged.
+    pub moved: bool,
+    /// Anything else.
+    #[serde(default)]
+    pub words: String,
+}
+
+/// Names of the props of a kept proposal, those of the floors' own lines too.
+fn prop_names(proposal: &Entry) -> Vec<String> {
+    let index = proposal.body.get("option").and_then(Value::as_u64).unwrap_or_default();
+    let option = proposal.body.pointer(&format!("/proposal/options/{index}"));
+    let rows = |of: &Value| of.get("props").and_then(Value::as_array).cloned().unwrap_or_default();
+    let lines = option.and_then(|option| option.get("floor_lines")?.as_array());
+    let mut all: Vec<Value> = option.map(rows).unwrap_or_default();
+    all.extend(lines.into_iter().flatten().flat_map(rows));
+    let name = |prop: &Value| Some(prop.get("name")?.as_str()?.to_owned());
+    all.iter().filter_map(name).collect()
+}
+
+/// How far the props are out; `entries` are in fold order.
+pub(super) fn taking_out(entries: &[Entry], permits: &[PermitState]) -> TakingOut {
+    let proposal = entries.iter().rfind(|entry| entry.kind == Kind::ProposalKept);
+    let mut out = TakingOut::default();
+    let names = proposal.map(prop_names).unwrap_or_default();
+    out.props.extend(names.into_iter().map(|prop| PropOut {
+        prop,
+        ..PropOut::default()
+    }));
+    let mut last: Option<&Entry> = None;
+    for versions in Versions::of_kind(entries, Kind::LetDown) {
+        let (entry, body) = (versions.root, &versions.root.body);
+        out.steps += 1;
+        let rows = |key: &str| body.get(key).and_then(Value::as_array).into_iter().flatten();
+        for turn in rows("turns") {
+            let number = |key: &str| turn.get(key).and_then(Value::as_f64).unwrap_or_default();
+            let name = turn.get("prop").and_then(Value::as_str);
+            if let Some(prop) = out.props.iter_mut().find(|prop| Some(prop.prop.as_str()) == name) {
+                prop.turns += number("turns");
+                prop.down_mm += number("turns") * number("thread_mm");
+            }
+        }
+        let before = out.props.iter().filter(|prop| prop.out).count();
+        for name in rows("out").filter_map(Value::as_str) {
+            for prop in out.props.iter_mut().filter(|prop| prop.prop == name) {
+                prop.out = true;
+            }
+        }
+        if out.props.iter().filter(|prop| prop.out).count() > before {
+            last = Some(entry);
+        }
+    }
+    let standing = || {
+        let mut permits = permits.iter().rev();
+        let permit = permits.find(|permit| permit.code == TAKE_OUT && permit.stands)?;
+        entries.iter().find(|entry| entry.hash == permit.entry)
+    };
+    // A support without props of its own is out when it may be: nothing else would ever say so.
+    let done = match out.props.iter().all(|prop| prop.out) {
+        true if out.props.is_empty() => standing(),
+        true => last,
+        false => None,
+    };
+    out.out_at = done.map(|entry| entry.moment.rfc3339());
+    out.out_ms = done.map(|entry| entry.moment.utc_ms);
+    out.looks = done.map(|entry| looks(entries, entry)).unwrap_or_default();
+    out
+}
+
+/// Writes down that props were let down or taken out; what moved opens a finding in the same transaction.
+///
+/// # Errors
+///
+/// `name_missing`, `closed`, `no_permit`, `no_prop`, `too_much` for more than a quarter turn, `nothing_done`,
+/// `gauges_missing`, or what the record said.
+pub fn let_down(store: &mut Store, new: &NewLetDown, moment: Moment) -> Answer<Entry> {
+    let now = state(store)?;
+    super::closing::open_only(&now)?;
+    let name = signed(&new.name, "/let_down/name")?;
+    let may = now
+        .permits
+        .iter()
+        .any(|permit| permit.code == TAKE_OUT && permit.stands);
+    if !may {
+        let words = "No permit to take the props out stands: it is given on Order first.";
+        return Err(Failure::new("no_permit", words));
+    }
+    if new.turns.is_empty() && new.out.is_empty() {
+        return Err(Failure::new(
+            "nothing_done",
+            "Say which prop was turned, or which came out.",
+        ));
+    }
+    let stands = |name: &str| now.taking_out.props.iter().any(|prop| prop.prop == name && !prop.out);
+    let named = new.turns.iter().map(|turn| &turn.prop).chain(&new.out);
+    if let Some(unknown) = named.clone().find(|name| !stands(name)) {
+        return Err(Failure::new(
+            "no_prop",
+            format!("{unknown} is not among the props that stand."),
+        ));
+    }
+    let turned = |turn: &Turn| {
+        let thread = turn.thread_mm.unwrap_or(THREAD_MM);
+        let twice = new.turns.iter().filter(|other| other.prop == turn.prop).count() > 1;
+        turn.turns > 0.0 && turn.turns <= TURN + 1e-9 && (1.0..=20.0).contains(&thread) && !twice
+    };
+    if let Some(turn) = new.turns.iter().find(|turn| !turned(turn)) {
+        let words = format!("{}: a quarter turn at most, then read, then the next.", turn.prop);
+        return Err(Failure::new("too_much", words));
+    }
+    let turns: Vec<Value> = new
+        .turns
+        .iter()
+        .map(|turn| json!({"prop": turn.prop, "turns": turn.turns, "thread_mm": turn.thread_mm.unwrap_or(THREAD_MM)}))
+        .collect();
+    let moves = gauges_moved(store, &new.gauges)?;
+    let proposal = kept(store)?.map(|kept| kept.entry);
+    let body = json!({
+        "proposal": proposal, "name": name, "turns": turns, "out": new.out, "gauges": new.gauges, "moved": new.moved,
+        "words": new.words.trim(),
+    });
+    write(
+        store,
+        NewEntry::new(Kind::LetDown, body),
+        moved_words(new.moved, moves),
+        name,
+        moment,
+    )
+}
+
+/// Who writes it.
+pub(super) fn signed<'a>(name: &'a str, field: &str) -> Answer<&'a str> {
+    match name.trim() {
+        "" => Err(Failure::new("name_missing", "Write the name of whoever says it.").at(field)),
+        name => Ok(name),
+    }
+}
+
+/// What opens a finding, in words.
+pub(super) fn moved_words(moved: bool, mut gauges: Vec<String>) -> Vec<String> {
+    if moved {
+        gauges.push("Beam, gap or wall moved.".to_owned());
+    }
+    gauges
+}
+
+/// The entry, and with it the finding that it makes, in one transaction.
+pub(super) fn write(store: &mut Store, new: NewEntry, moved: Vec<String>, name: &str, moment: Moment) -> Answer<Entry> {
+    let mut entries = vec![new];
+    if !moved.is_empty() {
+        let body = json!({
+            "category": MOVED, "words": moved.join(" "), "where": "", "prop": "", "name": name, "photos": [],
+        });
+        entries.push(NewEntry::new(Kind::Finding, body));
+    }
+    let written = store.append_many(moment, entries, None)?;
+    let first = written.into_iter().next();
+    first.ok_or_else(|| Failure::new("database", "The record kept nothing."))
+}
+
+/// What the gauges read in earlier entries, by name, oldest first.
+fn history(store: &Store) -> Answer<Vec<(i64, String, f64)>> {
+    let mut out = Vec::new();
+    for (kind, path) in [
+        (Kind::RoundDone, "/round/gauges"),
+        (Kind::LetDown, "/gauges"),
+        (Kind::LookAfter, "/gauges"),
+    ] {
+        for entry in as_corrected(store.of_kind(kind)?) {
+            let rows = entry.body.pointer(path).and_then(Value::as_array);
+            let read = |row: &Value| {
+                Some((
+                    entry.position,
+                    row.get("name")?.as_str()?.to_owned(),
+                    row.get("mm")?.as_f64()?,
+                ))
+            };
+            out.extend(rows.into_iter().flatten().filter_map(read));
+        }
+    }
+    out.sort_by_key(|(position, ..)| *position);
+    Ok(out)
+}
+
+/// Names of the gauges of a job, in the order they were first read.
+pub(super) fn gauge_names(store: &Store) -> Answer<Vec<String>> {
+    let mut names: Vec<String> = Vec::new();
+    for (_, name, _) in history(store)? {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    Ok(names)
+}
+
+/// Every gauge that was read before has to be read again; says which have grown too much.
+pub(super) fn gauges_moved(store: &Store, read: &[GaugeRead]) -> Answer<Vec<String>> {
+    let unread: Vec<String> = gauge_names(store)?
+        .into_iter()
+        .filter(|name| !read.iter().any(|gauge| gauge.name == *name))
+        .collect();
+    if !unread.is_empty() || read.iter().any(|gauge| !gauge.mm.is_finite()) {
+        let words = format!("Read every gauge first: {}.", unread.join(", "));
+        return Err(Failure::new("gauges_missing", words));
+    }
+    let history = history(store)?;
+    let grown = |gauge: &GaugeRead| {
+        let before: Vec<f64> = history
+            .iter()
+            .filter(|(_, name, _)| *name == gauge.name)
+            .map(|(.., mm)| *mm)
+            .collect();
+        let (start, last) = (gauge.mm - before.first()?, gauge.mm - before.last()?);
+        crack_stops(last, start).then(|| {
+            format!(
+                "{}: grown {last:.1} mm since it was read last, {start:.1} mm since the start.",
+                gauge.name
+            )
+        })
+    };
+    Ok(read.iter().filter_map(grown).collect())
+}
+
+impl SiteState {
+    /// Whether the record says that every prop is out.
+    #[must_use]
+    pub const fn props_are_out(&self) -> bool {
+        self.taking_out.out_ms.is_some()
+    }
+}
