@@ -147,3 +147,17 @@ fn the_wall_is_described_with_its_forbidden_stretch() {
     );
     assert!(lines.iter().any(|line| line.contains("Scotland")), "{lines:?}");
 }
+
+#[test]
+fn props_are_named_as_the_yard_names_them() {
+    let value = crate::example::job("two_storey_cavity").unwrap();
+    let mut proposal = crate::size_value(&value).unwrap();
+    let described = Job::from_value(&value).unwrap().0;
+    proposal.standing = Standing::Close;
+    let text = text(&brief(&described, &proposal).unwrap());
+    let option = proposal.options.first().unwrap();
+    let prop = option.props.first().unwrap();
+    assert_eq!(prop.kind, "tn79", "the example is propped by trade sizes");
+    assert!(text.contains(&format!(", trade size {}, ", prop.size)), "{text}");
+    assert!(!text.contains("tn79") && !text.contains("en1065"), "{text}");
+}

@@ -19,11 +19,11 @@ pub fn summary(sheet: &mut Sheet<'_>, model: &ReportModel) {
         STRONG,
     );
     sheet.list(closing.get(1..).unwrap_or_default());
+    sheet.list(lines);
     if closing.is_empty() && !against.is_empty() {
         sheet.heading(2, "What stands against closing it");
         sheet.list(against);
     }
-    sheet.list(lines);
     if !looks.is_empty() {
         sheet.heading(2, "Looks at the cracks after the props were out");
         sheet.list(looks);
