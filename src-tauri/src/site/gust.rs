@@ -8,7 +8,9 @@ use calc::units::Unit;
 use calc::{Job, Problem};
 use serde::Serialize;
 
-/// Mean wind at the upper end of each force of the Beaufort scale, m/s; force 12 has none.
+/// Mean wind at the upper end of each force of the Beaufort scale, m/s; force 12 has none. Source: the table of equivalent
+/// speeds in m/s, read as text on public weather pages that agree in every figure; its knots in a copy of the Met Office's
+/// table. The WMO's own manual was not seen. `calc/tests/wind.rs` holds it against knots, mph and km/h.
 const BEAUFORT_TO_M_S: [f64; 12] = [0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6];
 /// What a gust reaches over the mean wind. Own judgement, after EN 1991-1-4's √(1 + 7 Iv) among houses.
 const GUST_FACTOR: f64 = 1.7;

@@ -8,8 +8,9 @@ import { roundWords } from '../../words.js'
 /** A gust in whatever unit the forecast has, or by what can be seen. */
 
 /**
- * The upper end of each force's steady wind, m/s: the WMO's Beaufort scale (Manual on Marine Meteorological Services,
- * table of equivalents; from memory). Force 12 has no upper end: 36.9 m/s was the old one, from memory too.
+ * The upper end of each force's steady wind, m/s: the Beaufort scale's table of equivalent speeds, read as text on public
+ * weather pages that agree in every figure (the WMO's own manual was not seen). Force 12 has no upper end: 36.9 m/s was the
+ * old one, from memory.
  */
 const UPPER_M_S = Object.freeze([0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7, 24.4, 28.4, 32.6, 36.9])
 /** A gust over a steady wind, between houses: own judgement, on the safe side of what forecasts give as the usual ratio. */
