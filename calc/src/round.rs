@@ -17,7 +17,7 @@ use crate::proposal::Reason;
 use crate::props::bracket::bracket_in_state;
 use crate::props::{Rating, State, rate};
 use crate::ready::{ready, trade_size};
-use crate::trend::rules::{GAUGE_STEP_MM, crack_grows, crack_stops, take_up_grows};
+use crate::trend::rules::{GAUGE_STEP_MM, crack_grows, crack_stops, take_up_grows, take_up_sums};
 use read::read;
 use serde_json::Value;
 use types::{Entered, Standing};
@@ -235,9 +235,11 @@ fn prop_today(
             .map(|r| r.collar_turns * r.thread_mm)
     };
     let mut history: Vec<f64> = earlier.iter().filter_map(|round| turns(round)).collect();
+    let later = earlier.iter().skip(BEDDING_ROUNDS);
+    let since_bedding = later.filter_map(|round| turns(round)).map(|mm| mm.max(0.0)).sum();
     let now = reading.collar_turns * reading.thread_mm;
     history.push(now);
-    take_up(name, &history, bedding, &mut to_do, verdict);
+    take_up(name, (&history, since_bedding), bedding, &mut to_do, verdict);
     Ok(PropToday {
         name: name.clone(),
         kappa,
@@ -250,7 +252,13 @@ fn prop_today(
     })
 }
 
-fn take_up(name: &str, history: &[f64], bedding: bool, to_do: &mut Vec<String>, verdict: &mut Verdict) {
+fn take_up(
+    name: &str,
+    (history, since_bedding): (&[f64], f64),
+    bedding: bool,
+    to_do: &mut Vec<String>,
+    verdict: &mut Verdict,
+) {
     let now = history.last().copied().unwrap_or_default();
     // What is taken up while it beds in is summed; what was let down in between takes nothing off.
     let bedded: f64 = history.iter().map(|mm| mm.max(0.0)).sum();
@@ -269,6 +277,15 @@ fn take_up(name: &str, history: &[f64], bedding: bool, to_do: &mut Vec<String>, 
         verdict.stop(
             "take_up",
             format!("{name}: {now:.1} mm taken up since the last round. Something gives way."),
+            true,
+        );
+    } else if !bedding && take_up_sums(since_bedding, now) {
+        verdict.stop(
+            "take_up",
+            format!(
+                "{name}: {:.1} mm taken up in all since it bedded in. Something gives way slowly.",
+                since_bedding + now
+            ),
             true,
         );
     }

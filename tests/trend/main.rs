@@ -6,7 +6,7 @@
 )]
 
 use calc::trend::fit::t_95;
-use calc::trend::rules::{crack_grows, take_up_grows};
+use calc::trend::rules::{crack_grows, take_up_grows, take_up_sums};
 use calc::trend::{Fit, Round, Series, Standing, Trends, What, trends};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -139,6 +139,16 @@ fn what_grows_grows_three_rounds_running() {
     ] {
         assert_eq!(crack_grows(gauge), grows, "{gauge:?}");
     }
+}
+
+#[test]
+fn what_is_taken_up_in_all_stops_at_each_four_mm() {
+    // A steady 0.8 mm a round passes 4 mm in the fifth, 8 mm in the tenth round, and stops in no other.
+    let stops: Vec<usize> = (1..=12)
+        .filter(|n| take_up_sums(0.8 * (*n as f64 - 1.0), 0.8))
+        .collect();
+    assert_eq!(stops, [5, 10]);
+    assert!(!take_up_sums(5.0, 0.0) && !take_up_sums(5.0, -2.0) && take_up_sums(3.9, 0.2));
 }
 
 fn reading(prop: &str, turns: f64, lean: [f64; 2]) -> Value {

@@ -25,6 +25,20 @@ pub fn take_up_grows(taken_up_mm: &[f64]) -> bool {
     }
 }
 
+/// What a prop may be taken up in all after bedding-in, before somebody who can judge it has looked, mm: as much as bedding-in
+/// itself may take. A steady half millimetre a day passes every line that looks at one round, and is a side that sinks.
+pub const SUM_MM: f64 = 4.0;
+
+/// Whether what was taken up since bedding-in ended, mm, has in this round passed [`SUM_MM`], or a multiple of it. Each multiple
+/// stops once, so that work may go on after an engineer's word and the next stop comes by itself.
+///
+/// `before_mm` is the sum of the rounds before, `now_mm` what this round adds; letting down does not count as taking up.
+#[must_use]
+pub fn take_up_sums(before_mm: f64, now_mm: f64) -> bool {
+    let passed = |sum: f64| (sum.max(0.0) / SUM_MM + 1e-9).floor();
+    now_mm > 0.0 && passed(before_mm + now_mm) > passed(before_mm)
+}
+
 /// Whether a crack gauge, mm, read at least one step more in each of the last three rounds.
 #[must_use]
 pub fn crack_grows(gauge_mm: &[f64]) -> bool {

@@ -31,7 +31,7 @@ pub fn sentence(series: &Series) -> String {
     match (series.what, series.standing) {
         (What::TakeUp, Standing::Over) => {
             format!(
-                "{name} loosens too much since the last round or within a day: {now} mm taken up in all. Stop and ring."
+                "{name} gives way: too much taken up since the last round, within a day or in all, which is {now} mm. Stop and ring."
             )
         }
         (What::TakeUp, Standing::Growing) => {

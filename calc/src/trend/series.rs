@@ -2,7 +2,7 @@
 
 use super::draw;
 use super::fit::Fit;
-use super::rules::{GAUGE_LAST_MM, GAUGE_START_MM, crack_grows, take_up_grows};
+use super::rules::{GAUGE_LAST_MM, GAUGE_START_MM, crack_grows, take_up_grows, take_up_sums};
 use super::say;
 use crate::job::schema::Reader;
 use crate::job::{GAUGE_ROW, READING_ROW};
@@ -189,11 +189,16 @@ fn take_up(rounds: &[Round], prop: &str) -> Series {
     let mut amounts = Vec::new();
     let mut points = Vec::new();
     let mut later = Vec::new();
+    let (mut since_bedding, mut sums) = (0.0, false);
     for (number, round, reading) in of_prop(rounds, prop) {
         let amount = reading.collar_turns * reading.thread_mm;
         sum += amount;
         amounts.push(amount);
         points.push(point(round, sum));
+        if number >= BEDDING_ROUNDS {
+            sums = take_up_sums(since_bedding, amount);
+            since_bedding += amount.max(0.0);
+        }
         // The line begins where bedding-in ends.
         if number + 1 >= BEDDING_ROUNDS {
             later.push((round.day, sum));
@@ -206,8 +211,8 @@ fn take_up(rounds: &[Round], prop: &str) -> Series {
     let over = too_much(rounds, prop);
     Series {
         limits: vec![limit(BEDDING_MM, "bedding-in, at most")],
-        standing: standing(over, grows, moves),
-        stops: over || grows,
+        standing: standing(over || sums, grows, moves),
+        stops: over || sums || grows,
         ..series(What::TakeUp, prop, "mm", points, fit)
     }
 }
