@@ -21,5 +21,6 @@ pub mod site;
 // A phone build needs Tauri's entry point macro here; it expands to code that the lint against unsafe code refuses, so it
 // is put in together with the phone's crate types.
 pub fn run() -> Result<(), tauri::Error> {
-    commands::with_commands(tauri::Builder::default()).run(tauri::generate_context!())
+    let builder = commands::with_desk(tauri::Builder::default());
+    commands::with_commands(builder).run(tauri::generate_context!())
 }

@@ -12,12 +12,23 @@ mod support;
 mod wall;
 
 pub use desk::Desk;
+pub use scheme::answer as photo;
 
-use tauri::{Builder, Manager, Wry};
+use tauri::{Builder, Manager, Runtime};
 
-/// Adds the commands, the photos' own URL scheme and the open data folder to an app being built.
+/// Adds the open data folder of this system's user to an app being built.
 #[must_use]
-pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
+pub fn with_desk<R: Runtime>(builder: Builder<R>) -> Builder<R> {
+    builder.setup(|app| {
+        let desk = Desk::open(&app.path().app_data_dir()?, app.path().document_dir().ok())?;
+        app.manage(desk);
+        Ok(())
+    })
+}
+
+/// Adds the commands and the photos' own URL scheme to an app being built. They work on the [`Desk`] that it manages.
+#[must_use]
+pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
     builder
         .register_asynchronous_uri_scheme_protocol(scheme::NAME, |context, request, responder| {
             let app = context.app_handle().clone();
@@ -25,11 +36,6 @@ pub fn with_commands(builder: Builder<Wry>) -> Builder<Wry> {
             tauri::async_runtime::spawn_blocking(move || {
                 responder.respond(scheme::answer(&app.state::<Desk>(), request.uri().path()));
             });
-        })
-        .setup(|app| {
-            let desk = Desk::open(&app.path().app_data_dir()?, app.path().document_dir().ok())?;
-            app.manage(desk);
-            Ok(())
         })
         .invoke_handler(tauri::generate_handler![
             jobs::jobs,

@@ -1,0 +1,13 @@
+//! The screens in a headless browser with touch, the app's real commands behind them.
+//!
+//! Every test has an app of its own (a runtime without a window, an empty data folder) and a page of its own; the pages come
+//! from `ui/` as they are, at the address and with the content policy that they have on a phone. `UPSTAY_UI` names another
+//! folder of pages, so that pages can be tried without a build. `UPSTAY_SHOTS` names a folder for pictures.
+#![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
+
+mod app;
+mod bench;
+mod browser;
+mod demo;
+mod page;
+mod view;
