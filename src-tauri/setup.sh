@@ -53,6 +53,8 @@ install_packages() {
         # The list is meant to be split into words; what this system offers is known only after the update.
         # shellcheck disable=SC2046
         missing="$missing$(missing_apt $(wanted_apt chromium))"
+        # Node comes in packages of several names; what counts is that its programs are here.
+        command -v npm >/dev/null 2>&1 || missing="$missing nodejs npm"
         [ -n "$missing" ] || return 0
         say "setup: installing $missing"
         # The list is meant to be split into words.
@@ -61,7 +63,8 @@ install_packages() {
     elif command -v dnf >/dev/null 2>&1; then
         # Fedora ships WebKitWebDriver inside the WebKitGTK packages.
         missing=$(missing_dnf gcc gcc-c++ make pkgconf-pkg-config webkit2gtk4.1-devel \
-            xorg-x11-server-Xvfb dejavu-sans-fonts poppler-utils qpdf zbar unzip zip coreutils)
+            xorg-x11-server-Xvfb dejavu-sans-fonts poppler-utils qpdf zbar unzip zip coreutils chromium)
+        command -v npm >/dev/null 2>&1 || missing="$missing nodejs npm"
         [ -n "$missing" ] || return 0
         say "setup: installing $missing"
         # shellcheck disable=SC2086
@@ -69,7 +72,8 @@ install_packages() {
     elif command -v pacman >/dev/null 2>&1; then
         # Arch ships WebKitWebDriver inside webkit2gtk-4.1.
         missing=$(missing_pacman gcc make pkgconf webkit2gtk-4.1 xorg-server-xvfb ttf-dejavu poppler \
-            qpdf zbar unzip zip coreutils)
+            qpdf zbar unzip zip coreutils chromium)
+        command -v npm >/dev/null 2>&1 || missing="$missing nodejs npm"
         [ -n "$missing" ] || return 0
         say "setup: installing $missing"
         # shellcheck disable=SC2086
@@ -77,10 +81,24 @@ install_packages() {
     else
         say "setup: no apt, dnf or pacman here. Install by hand, with the names your system uses:"
         say "  a C compiler, make and pkg-config; WebKitGTK 4.1 with its headers; WebKitWebDriver; Xvfb;"
-        say "  the DejaVu fonts; poppler's programs; qpdf; zbarimg; Chromium; zip, unzip and sha256sum."
+        say "  the DejaVu fonts; poppler's programs; qpdf; zbarimg; Chromium; Node with npm; zip, unzip and sha256sum."
         say "On macOS and Windows the app needs only a C compiler and the system's own web view."
         unchecked=yes
     fi
+}
+
+# What the tests of the screens read pages with: axe-core, the type checker and the linter, as pinned in the lock file. They
+# are for development only; nothing of them is in the app.
+fetch_node_modules() {
+    folder=$(dirname "$0")/../tests/screens
+    # npm leaves a copy of what it fetched; while that is no older than the lock file, all is here.
+    if [ "$folder/node_modules/.package-lock.json" -nt "$folder/package-lock.json" ]; then return 0; fi
+    if ! command -v npm >/dev/null 2>&1; then
+        say "setup: npm is missing, so some tests of the screens will not run"
+        return 0
+    fi
+    say "setup: fetching what tests/screens/package-lock.json names"
+    (cd "$folder" && npm ci --silent) || say "setup: npm could fetch nothing, so some tests of the screens will not run"
 }
 
 check_rust() {
@@ -97,6 +115,7 @@ check_rust() {
 
 unchecked=
 install_packages
+fetch_node_modules
 check_rust
 if [ -n "$unchecked" ]; then
     say "setup: cargo is new enough; the rest could not be checked here"

@@ -7,7 +7,7 @@ use crate::view::View;
 use serde_json::{Value, json};
 use std::cell::Cell;
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
@@ -167,6 +167,33 @@ impl Bench {
         let handle = self.page.handle(&found(&asked));
         self.page
             .call("DOM.setFileInputFiles", json!({"objectId": handle, "files": [file]}));
+    }
+
+    /// A file of this app's home to hand over.
+    pub fn file(&self, name: &str, bytes: &[u8]) -> PathBuf {
+        let path = self.app.home().join(name);
+        std::fs::write(&path, bytes).unwrap();
+        path
+    }
+
+    /// A pack of the first job, made without the screens.
+    pub fn packed(&self) -> PathBuf {
+        let list = self.app.invoke("jobs", json!({})).unwrap();
+        let id = list.pointer("/jobs/0/id").unwrap();
+        let chosen = json!({"from": null, "to": null});
+        let made = self
+            .app
+            .invoke(
+                "pack_make_of",
+                json!({"id": id, "chosen": chosen, "work": "6f0a4c9e-1b2d-4c3e-8f4a-5b6c7d8e9f01"}),
+            )
+            .unwrap();
+        PathBuf::from(made.get("path").unwrap().as_str().unwrap())
+    }
+
+    /// Chooses a pack on the list of jobs.
+    pub fn open_pack(&self, pack: &Path) {
+        self.upload("Choose the pack (.zip)", pack);
     }
 
     /// Waits until these words can be read somewhere on the page.

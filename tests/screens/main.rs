@@ -6,8 +6,13 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
 
 mod app;
+mod axe;
 mod bench;
 mod browser;
+mod checked;
 mod demo;
+mod jobs;
+mod list;
 mod page;
+mod states;
 mod view;

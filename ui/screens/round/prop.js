@@ -1,5 +1,5 @@
 // @ts-check
-import { h, put } from '../../parts/dom.js'
+import { h } from '../../parts/dom.js'
 import { choice, pick, text } from '../../parts/field.js'
 import { force, number, percent } from '../../parts/numbers.js'
 import { photos } from '../../parts/photo.js'

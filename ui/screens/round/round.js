@@ -50,8 +50,6 @@ export function roundScreen($main, again, $foot) {
   const $said = h('p', { class: 'wrong', role: 'alert' })
   /** @type {Evaluation|null} */
   let found = null
-  /** @type {{$page: HTMLElement, update: () => void}} */
-  let view
   const step = (/** @type {string} */ label, /** @type {() => void} */ onclick, /** @type {string} */ kind = '') => h('button', { type: 'button', class: kind, onclick }, label)
   const leave = () => h('a', { href: `#${site.id}/support` }, roundWords.leave)
 
@@ -75,7 +73,7 @@ export function roundScreen($main, again, $foot) {
   }
 
   stayAwake()
-  view = prop ? propView(prop, all, () => show()) : wholeView(() => show())
+  const view = prop ? propView(prop, all, () => show()) : wholeView(() => show())
   $main.append(view.$page, $result, $said)
   readMeanings().then(() => { view.update(); show() })
   if (prop && site.fields['/job/round/scroll'] !== 'no') goOnBySelf(view.$page, () => openAt(prop.name), prop.name)

@@ -18,7 +18,7 @@ const BY_KEY_M = 0.025
 const NEAR = 20
 
 /** Places typed as text, m. @param {string} text */
-export const placesFrom = (text) => text.split(/[;\n]/).map((part) => Number(part.trim().replace(',', '.').replace('−', '-'))).filter((x, i, all) => Number.isFinite(x) && all.length > 0 && String(text).trim() !== '')
+export const placesFrom = (text) => text.split(/[;\n]/).map((part) => Number(part.trim().replace(',', '.').replace('−', '-'))).filter((x, _, all) => Number.isFinite(x) && all.length > 0 && String(text).trim() !== '')
 
 /** @param {number[]} places */
 export const placesText = (places) => places.map((x) => String(Math.round(x * 1000) / 1000)).join('; ')

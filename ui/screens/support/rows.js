@@ -1,5 +1,4 @@
 // @ts-check
-import { h } from '../../parts/dom.js'
 import { number } from '../../parts/numbers.js'
 import { opens, partRow, whyView } from '../../parts/why.js'
 import { supportWords } from '../../words.js'

@@ -33,7 +33,7 @@ export function bricks(x, y, w, h, course = 5, unit = 13) {
 
 /** A few bricks only, as a draughtsman hints at a wall. @param {...[number, number, number]} at x, y and how many beside each other */
 export function hint(...at) {
-  return at.map(([x, y, n]) => `M${x} ${y}h${n * 10}M${x - 5} ${y + 4}h${n * 10}` + Array.from({ length: n }, (_, i) => `M${x + 5 + i * 10} ${y}v4`).join('')).join('')
+  return at.map(([x, y, n]) => `M${x} ${y}h${n * 10}M${x - 5} ${y + 4}h${n * 10}${Array.from({ length: n }, (_, i) => `M${x + 5 + i * 10} ${y}v4`).join('')}`).join('')
 }
 
 /** What is cut through, hatched at 45°. @param {number} x @param {number} y @param {number} w @param {number} h @param {number} [step] */

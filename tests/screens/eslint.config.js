@@ -1,0 +1,48 @@
+// What the pages' scripts are held to beside their types.
+const js = require('@eslint/js')
+const globals = require('globals')
+
+module.exports = [
+  { linterOptions: { reportUnusedDisableDirectives: 'error', noInlineConfig: true } },
+  js.configs.recommended,
+  {
+    languageOptions: { ecmaVersion: 2023, sourceType: 'module', globals: globals.browser },
+    rules: {
+      'array-callback-return': 'error',
+      'default-case-last': 'error',
+      'dot-notation': 'error',
+      eqeqeq: 'error',
+      'no-alert': 'error',
+      'no-constructor-return': 'error',
+      'no-console': 'error',
+      'no-eval': 'error',
+      'no-extend-native': 'error',
+      'no-implicit-coercion': 'error',
+      'no-implied-eval': 'error',
+      'no-new-func': 'error',
+      'no-restricted-properties': ['error',
+        { property: 'innerHTML', message: 'Text goes into the page as text nodes.' },
+        { property: 'outerHTML', message: 'Text goes into the page as text nodes.' },
+        { property: 'insertAdjacentHTML', message: 'Text goes into the page as text nodes.' },
+        { object: 'document', property: 'write', message: 'Text goes into the page as text nodes.' }],
+      'no-restricted-globals': ['error',
+        { name: 'fetch', message: 'Only bridge.js speaks to the app, and nothing speaks to anybody else.' },
+        { name: 'XMLHttpRequest', message: 'Nothing leaves the app.' },
+        { name: 'WebSocket', message: 'Nothing leaves the app.' },
+        { name: 'EventSource', message: 'Nothing leaves the app.' },
+        { name: 'localStorage', message: 'What is kept is kept by the app.' },
+        { name: 'sessionStorage', message: 'What is kept is kept by the app.' }],
+      'no-self-compare': 'error',
+      'no-template-curly-in-string': 'error',
+      'no-unmodified-loop-condition': 'error',
+      'no-unreachable-loop': 'error',
+      'no-unused-expressions': ['error', { allowShortCircuit: true, allowTernary: true }],
+      'no-use-before-define': ['error', { functions: false, variables: false }],
+      'no-var': 'error',
+      'object-shorthand': 'error',
+      'prefer-const': 'error',
+      'prefer-template': 'error',
+      radix: 'error',
+    },
+  },
+]

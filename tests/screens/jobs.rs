@@ -1,0 +1,201 @@
+//! Jobs in the states that a screen can be found in, made by the commands alone.
+
+use crate::app::App;
+use serde_json::{Value, json};
+use upstay_lib::form::{Fields, flatten};
+
+/// A ready house type whose proposal holds once somebody independent has looked at it.
+const HOUSE: &str = "two_storey_cavity";
+
+/// A job that was only begun.
+pub fn empty(app: &App) -> String {
+    let begun = json!({"name": "Weir Cottage, kitchen", "place": "Mill Lane 3", "country": "england"});
+    text(&app.invoke("job_begin", begun).unwrap(), "/id")
+}
+
+/// The demo: described, kept, one round done.
+pub fn demo(app: &App) -> String {
+    text(&app.invoke("demo_open", json!({})).unwrap(), "/id")
+}
+
+/// A job that is described in full.
+pub fn described(app: &App) -> String {
+    with(app, &[])
+}
+
+/// A job that is described with things that cannot be.
+pub fn wrong(app: &App) -> String {
+    with(
+        app,
+        &[
+            ("/opening/width_m", "-2"),
+            ("/wall/leaves/0/thickness_mm", "102 m"),
+            ("/opening/head_m", "abc"),
+        ],
+    )
+}
+
+/// A job that this tool refuses.
+pub fn refused(app: &App) -> String {
+    with(app, &[("/answers/cellar", "yes")])
+}
+
+/// A job on which nothing stands that can be proposed.
+pub fn nothing_holds(app: &App) -> String {
+    with(
+        app,
+        &[
+            ("/roof/span_m", "14"),
+            ("/above/0/floor/inside_span_m", "9"),
+            ("/wall/leaves/1/mortar", "lime"),
+        ],
+    )
+}
+
+/// A job with a proposal kept.
+pub fn kept(app: &App) -> String {
+    let id = described(app);
+    let fields = fields();
+    let figure = app.invoke("figure", json!({"fields": fields, "option": 0})).unwrap();
+    let aim = text(&figure, "/proposal/options/0/aim");
+    app.invoke("keep", json!({"id": id, "fields": fields, "aim": aim}))
+        .unwrap();
+    id
+}
+
+/// A kept job whose round stands at its first prop.
+pub fn at_prop(app: &App) -> String {
+    let id = kept(app);
+    write(app, &id, &[("/round/place", "N1-in"), ("/round/over_m", "1")]);
+    id
+}
+
+/// A kept job whose round has come to a prop that stops the work.
+pub fn stopped(app: &App) -> String {
+    let id = at_prop(app);
+    let missing = [("/round/N1-in/pin", "missing"), ("/round/N1-in/foot_firm", "false")];
+    write(app, &id, &missing);
+    id
+}
+
+/// A kept job whose round has come to what is asked of the whole job, with doors that stick.
+pub fn at_whole(app: &App) -> String {
+    let id = kept(app);
+    write(app, &id, &[("/round/place", "whole"), ("/round/doors_stick", "true")]);
+    id
+}
+
+/// A kept job at which something was seen that needs doing but stops nothing else.
+pub fn found(app: &App) -> String {
+    seen(app, "load_on_floors")
+}
+
+/// A kept job at which the wall moved.
+pub fn moving(app: &App) -> String {
+    seen(app, "moves")
+}
+
+fn seen(app: &App, category: &str) -> String {
+    let id = kept(app);
+    let finding = json!({"category": category, "what": "Bricks stacked over N2", "where": "first floor", "prop": null, "name": "Sam Weir"});
+    app.invoke("finding_add", json!({"id": id, "finding": finding}))
+        .unwrap();
+    id
+}
+
+/// A job with names and numbers of its people.
+pub fn peopled(app: &App) -> String {
+    let id = kept(app);
+    let people = [
+        ("/job/people/engineer", "Ada Roy"),
+        ("/job/people/engineer_phone", "+44 1632 960123"),
+    ];
+    write(app, &id, &people);
+    id
+}
+
+/// A job whose record was changed behind the app's back.
+pub fn damaged(app: &App) -> String {
+    let id = empty(app);
+    app.invoke("note_add", json!({"id": id, "text": "as it was"})).unwrap();
+    let file = app.home().join("data/jobs").join(&id).join("record.sqlite");
+    let db = rusqlite::Connection::open(file).unwrap();
+    let change =
+        "DROP TRIGGER entry_no_update; UPDATE entry SET body = '{\"text\":\"as it was not\"}' WHERE kind = 'note';";
+    db.execute_batch(change).unwrap();
+    id
+}
+
+/// A job that was begun question by question, up to the list of what is strange.
+pub fn started(app: &App) -> String {
+    let id = described(app);
+    let mut said: Vec<(String, &str)> = [
+        "width", "head", "wall", "storeys", "floors", "roof", "sides", "feet", "beam",
+    ]
+    .iter()
+    .map(|page| (format!("/job/start/said/{page}"), "yes"))
+    .collect();
+    said.push(("/job/start/house".to_owned(), HOUSE));
+    said.push(("/job/start/at".to_owned(), "strange"));
+    let said: Vec<(&str, &str)> = said.iter().map(|(field, text)| (field.as_str(), *text)).collect();
+    write(app, &id, &said);
+    id
+}
+
+/// The same with a yes that takes the job out of what a layman may do.
+pub fn strange(app: &App) -> String {
+    let id = started(app);
+    let yes = [
+        ("/answers/cellar", "yes"),
+        ("/answers/cracked", "unknown"),
+        ("/job/start/strange/loose", "yes"),
+    ];
+    write(app, &id, &yes);
+    id
+}
+
+/// A start with a house chosen and measures that cannot be.
+pub fn wrong_start(app: &App) -> String {
+    let id = wrong(app);
+    write(app, &id, &[("/job/start/house", HOUSE)]);
+    id
+}
+
+/// Fields of the ready house.
+pub fn fields() -> Fields {
+    flatten(&calc::example::job(HOUSE).unwrap())
+}
+
+/// Types into fields of a job, as its screens do.
+pub fn write(app: &App, id: &str, fields: &[(&str, &str)]) {
+    let open = app.invoke("job_open", json!({"id": id})).unwrap();
+    let counter = open.pointer("/counter").and_then(Value::as_u64).unwrap_or_default();
+    let writes: Vec<Value> = fields
+        .iter()
+        .zip(counter + 1..)
+        .map(|((field, text), counter)| json!({"field": field, "text": text, "counter": counter}))
+        .collect();
+    app.invoke("draft_put", json!({"id": id, "writes": writes})).unwrap();
+}
+
+fn with(app: &App, changed: &[(&str, &str)]) -> String {
+    let id = empty(app);
+    let mut all = fields();
+    for (field, text) in changed {
+        all.insert((*field).to_owned(), (*text).to_owned());
+    }
+    let all: Vec<(&str, &str)> = all
+        .iter()
+        .map(|(field, text)| (field.as_str(), text.as_str()))
+        .collect();
+    write(app, &id, &all);
+    id
+}
+
+fn text(value: &Value, path: &str) -> String {
+    value
+        .pointer(path)
+        .and_then(Value::as_str)
+        .unwrap_or_else(|| panic!("{path} is no text in {value}"))
+        .to_owned()
+}

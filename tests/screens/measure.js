@@ -1,0 +1,42 @@
+// What can be measured on a page: where it is wider than the screen, and which controls are too small or in each other's way.
+((width, least) => {
+  const found = []
+  const say = ($one) => `<${$one.localName}${$one.className ? ` class="${$one.className}"` : ''}> ${($one.innerText || $one.getAttribute('aria-label') || $one.name || '').trim().slice(0, 40)}`
+  const shown = ($one) => $one.checkVisibility({ visibilityProperty: true })
+  if (document.documentElement.scrollWidth > width + 1) {
+    // A part that scrolls by itself may be wider; what pushes the page out may not.
+    const alone = ($one) => $one.parentElement && (/(auto|scroll|hidden|clip)/.test(getComputedStyle($one.parentElement).overflowX) || alone($one.parentElement))
+    const wide = [...document.querySelectorAll('body *')].filter(($one) => shown($one) && !alone($one) && $one.getBoundingClientRect().right > width + 1)
+    found.push(`wider than the screen (${document.documentElement.scrollWidth} > ${width}): ${wide.slice(0, 4).map(say).join(' | ')}`)
+  }
+  const dialog = [...document.querySelectorAll('dialog[open]')].filter(($one) => $one.matches(':modal')).at(-1)
+  const controls = new Set()
+  for (const $one of (dialog ?? document).querySelectorAll('a[href], button, input:not([type=hidden]), select, textarea, summary, [role=button]')) {
+    if (!shown($one) || $one.disabled) continue
+    // A field drawn over its label, or as a part of it, is pressed by the label.
+    const $label = $one.closest('label')
+    controls.add($label && ['radio', 'checkbox', 'file'].includes($one.type) ? $label : $one)
+  }
+  const layer = ($one) => { for (let $up = $one; $up; $up = $up.parentElement) if (/(fixed|sticky)/.test(getComputedStyle($up).position)) return $up; return document }
+  const boxes = []
+  for (const $one of controls) {
+    const box = $one.getBoundingClientRect()
+    if (box.width === 0 || box.right <= 0 || box.left >= width + 2000) continue
+    boxes.push([$one, box, layer($one)])
+    // A link within a sentence has the height of its line.
+    const inline = $one.localName === 'a' && getComputedStyle($one).display === 'inline' && $one.parentElement.innerText.trim() !== $one.innerText.trim()
+    if (inline) continue
+    if (box.width < least - 0.5 || box.height < least - 0.5) found.push(`too small to press (${Math.round(box.width)} x ${Math.round(box.height)}): ${say($one)}`)
+  }
+  for (let a = 0; a < boxes.length; a += 1) {
+    for (let b = a + 1; b < boxes.length; b += 1) {
+      const [$one, one, layerOne] = boxes[a]
+      const [$two, two, layerTwo] = boxes[b]
+      if (layerOne !== layerTwo || $one.contains($two) || $two.contains($one)) continue
+      const across = Math.min(one.right, two.right) - Math.max(one.left, two.left)
+      const down = Math.min(one.bottom, two.bottom) - Math.max(one.top, two.top)
+      if (across > 2.5 && down > 2.5) found.push(`in each other's way (${Math.round(across)} x ${Math.round(down)}): ${say($one)} | ${say($two)}`)
+    }
+  }
+  return { found, controls: boxes.length }
+})
