@@ -92,7 +92,10 @@ impl Bench {
     pub fn look(&self, view: View) {
         view.put(&self.page);
         self.view.set(view);
-        self.settle();
+        // Before anything was opened there is no page that could come to rest.
+        if self.loads.get() > 0 {
+            self.settle();
+        }
     }
 
     /// Opens the app anew at an address: `""` for the jobs, else `JOB/SCREEN`.

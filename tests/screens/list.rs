@@ -59,7 +59,7 @@ const HAND_OVER: &[State] = &[
     }),
     without("hand-over-refused", "jobs", 60, |bench| {
         bench.open_pack(&bench.file("broken.zip", b"PK\x03\x04 and no more"));
-        bench.see("hole");
+        bench.see("Not taken in");
     }),
     doing("hand-over-pack-made", "record", jobs::demo, 70, |bench| {
         bench.tap("Make the pack");

@@ -1,7 +1,7 @@
 // What can be measured on a page: where it is wider than the screen, and which controls are too small or in each other's way.
 ((width, least) => {
   const found = []
-  const say = ($one) => `<${$one.localName}${$one.className ? ` class="${$one.className}"` : ''}> ${($one.innerText || $one.getAttribute('aria-label') || $one.name || '').trim().slice(0, 40)}`
+  const say = ($one) => `<${$one.localName}${$one.className ? ` class="${$one.getAttribute('class')}"` : ''}> ${($one.innerText || $one.getAttribute('aria-label') || $one.name || '').trim().slice(0, 40)}`
   const shown = ($one) => $one.checkVisibility({ visibilityProperty: true })
   if (document.documentElement.scrollWidth > width + 1) {
     // A part that scrolls by itself may be wider; what pushes the page out may not.
@@ -18,11 +18,25 @@
     controls.add($label && ['radio', 'checkbox', 'file'].includes($one.type) ? $label : $one)
   }
   const layer = ($one) => { for (let $up = $one; $up; $up = $up.parentElement) if (/(fixed|sticky)/.test(getComputedStyle($up).position)) return $up; return document }
+  // Of what lies in a part that scrolls only what can be seen of it can be in something's way.
+  const seen = ($one) => {
+    let { left, right, top, bottom } = $one.getBoundingClientRect()
+    for (let $up = $one.parentElement; $up && $up !== document.body; $up = $up.parentElement) {
+      const { overflowX, overflowY } = getComputedStyle($up)
+      const part = $up.getBoundingClientRect()
+      if (overflowX !== 'visible') { left = Math.max(left, part.left); right = Math.min(right, part.right) }
+      if (overflowY !== 'visible') { top = Math.max(top, part.top); bottom = Math.min(bottom, part.bottom) }
+    }
+    return { left, right, top, bottom }
+  }
+  // A piece of a drawing to scale may be small and may lie on another, if it can be chosen from a list as well.
+  const listed = ($one) => Boolean($one.dataset?.piece) && [...document.querySelectorAll('select option')].some(({ value }) => value === $one.dataset.piece)
   const boxes = []
   for (const $one of controls) {
     const box = $one.getBoundingClientRect()
     if (box.width === 0 || box.right <= 0 || box.left >= width + 2000) continue
-    boxes.push([$one, box, layer($one)])
+    if (listed($one)) continue
+    boxes.push([$one, seen($one), layer($one)])
     // A link within a sentence has the height of its line.
     const inline = $one.localName === 'a' && getComputedStyle($one).display === 'inline' && $one.parentElement.innerText.trim() !== $one.innerText.trim()
     if (inline) continue

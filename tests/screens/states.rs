@@ -3,7 +3,7 @@
 use crate::app::App;
 use crate::bench::{Bench, play};
 use crate::view::{LANDSCAPE, LARGE_TEXT, PHONE, SMALL, TABLET, View};
-use crate::{axe, jobs};
+use crate::axe;
 use serde_json::{Value, json};
 
 /// Least width and height of what is pressed, in pixels.

@@ -1,7 +1,7 @@
 // @ts-check
 import { h, put } from '../../parts/dom.js'
 import { dropRow, flush, rows, site, write } from '../../parts/site.js'
-import { aboveWords } from '../../words.js'
+import { aboveWords, words } from '../../words.js'
 import { drawHouse } from './house-drawing.js'
 import { asTyped, metres } from './measure.js'
 
@@ -45,6 +45,12 @@ export function addWindow(storey, middle) {
   flush()
 }
 
+/** A piece by its key, as `wall--1` or `window-0-1`; nothing for an empty one. @param {string} key @returns {Piece|null} */
+function pieceNamed(key) {
+  const [, kind, storey, row] = key.match(/^([a-z]+)-(-?\d+)(?:-(\d+))?$/) ?? []
+  return kind ? /** @type {Piece} */ ({ kind, storey: Number(storey), row: Number(row ?? 0) }) : null
+}
+
 /**
  * @param {object} how
  * @param {boolean} how.adds whether a touch on the wall sets a window at once
@@ -53,6 +59,9 @@ export function addWindow(storey, middle) {
  */
 export function houseView({ adds, again, touched = () => {} }) {
   const $house = h('div', { class: 'house' })
+  // Pieces drawn to scale may be smaller than a fingertip: each can be chosen from a list as well.
+  const $list = h('select', { id: 'house-piece', onchange: () => choose(pieceNamed($list.value)) })
+  const $pick = h('div', { class: 'field' }, h('label', { for: 'house-piece' }, aboveWords.pieceList), h('span', { class: 'pick' }, $list))
   const $help = h('p', { class: 'hint' }, adds ? aboveWords.tapToAdd : aboveWords.tapToSee)
   /** @type {{pointer: number, part: string, from: {x: number, z: number}, was: Record<string, number>, storey: number, row: number, moved: boolean}|null} */
   let drag = null
@@ -62,6 +71,10 @@ export function houseView({ adds, again, touched = () => {} }) {
     const held = document.activeElement?.closest('[data-piece]')?.getAttribute('data-piece')
     drawn = drawHouse(chosen)
     put($house, drawn.$svg)
+    const options = [['', words.choose], ...[...drawn.$svg.querySelectorAll('[data-piece]')].map(($piece) => [$piece.getAttribute('data-piece') ?? '', ($piece.getAttribute('aria-label') ?? '').split('. ')[0]])]
+    // An open list on a phone must not be drawn anew under the finger.
+    if (options.map((one) => one.join()).join() !== [...$list.options].map((one) => `${one.value},${one.text}`).join()) put($list, options.map(([value, label]) => h('option', { value }, label)))
+    $list.value = chosen ? [...$list.options].find(({ value }) => { const one = pieceNamed(value); return one?.kind === chosen?.kind && one?.storey === chosen?.storey && one?.row === chosen?.row })?.value ?? '' : ''
     if (held) /** @type {SVGElement|null} */ ($house.querySelector(`[data-piece="${held}"]`))?.focus({ preventScroll: true })
   }
   const choose = (/** @type {Piece|null} */ piece) => { chosen = piece; draw(); touched(chosen) }
@@ -72,9 +85,7 @@ export function houseView({ adds, again, touched = () => {} }) {
   }
   const pieceOf = (/** @type {EventTarget|null} */ target) => {
     const $piece = target instanceof Element ? target.closest('[data-piece]') : null
-    if (!$piece) return null
-    const [kind, storey, row] = /** @type {string} */ ($piece.getAttribute('data-piece')).split('-')
-    return /** @type {Piece} */ ({ kind, storey: Number(storey), row: Number(row ?? 0) })
+    return $piece ? pieceNamed($piece.getAttribute('data-piece') ?? '') : null
   }
   $house.addEventListener('pointerdown', (/** @type {PointerEvent} */ event) => {
     const piece = pieceOf(event.target)
@@ -133,7 +144,7 @@ export function houseView({ adds, again, touched = () => {} }) {
   })
   draw()
   // While a finger is on a window the drawing under it stays; the weight comes with the next move or at the end.
-  return { $view: [$house, $help], update: () => { if (!drag) draw(); touched(chosen) }, choose }
+  return { $view: [$house, $help, $pick], update: () => { if (!drag) draw(); touched(chosen) }, choose }
 }
 
 /** The numbers beside the drawing follow it. @param {number} storey @param {number} row */

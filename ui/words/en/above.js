@@ -12,6 +12,7 @@ export const aboveWords = Object.freeze({
   opening: 'opening',
   tapToAdd: 'Touch the wall to set a window; drag it, or its two round grips for width and height. Arrow keys work too.',
   tapToSee: 'Touch a piece to see what it brings. Drag a window, or its two round grips.',
+  pieceList: 'Or choose a piece here',
   weightLine: (/** @type {string} */ mass) => `weight along the wall, kN per m; at most ${mass} a metre`,
   joists: Object.freeze({ onto: 'joists on it', along: 'joists along it' }),
   roofKinds: Object.freeze({ trusses: 'trusses', rafters: 'rafters', flat: 'flat roof' }),
