@@ -63,6 +63,33 @@ pub fn kept(app: &App) -> String {
     id
 }
 
+/// A kept job of ten props, the first width of opening that needs so many; gives its id and their names.
+pub fn ten(app: &App) -> (String, Vec<String>) {
+    for tenths in 24..60 {
+        let width = format!("{}.{}", tenths / 10, tenths % 10);
+        let mut all = fields();
+        all.insert("/opening/width_m".to_owned(), width.clone());
+        let figure = app.invoke("figure", json!({"fields": all, "option": 0})).unwrap();
+        let Some(option) = figure.pointer("/proposal/options/0") else {
+            continue;
+        };
+        let named = |list: &str| -> Vec<String> {
+            let list = option.get(list).and_then(Value::as_array).cloned().unwrap_or_default();
+            list.iter().map(|one| text(one, "/name")).collect()
+        };
+        let props = named("props");
+        if props.len() != 10 {
+            continue;
+        }
+        let id = with(app, &[("/opening/width_m", &width)]);
+        let aim = text(option, "/aim");
+        app.invoke("keep", json!({"id": id, "fields": all, "aim": aim}))
+            .unwrap();
+        return (id, props);
+    }
+    panic!("no opening needs ten props")
+}
+
 /// A kept job whose round stands at its first prop.
 pub fn at_prop(app: &App) -> String {
     let id = kept(app);

@@ -13,6 +13,8 @@ mod checked;
 mod demo;
 mod jobs;
 mod list;
+mod novice;
 mod page;
+mod paths;
 mod states;
 mod view;

@@ -46,7 +46,8 @@ let shaken = ''
 export function shake(why) {
   if (why === shaken) return
   shaken = why
-  if (why) navigator.vibrate?.([400, 150, 400, 150, 700])
+  // A browser shakes only for somebody who has touched the page.
+  if (why && navigator.userActivation?.hasBeenActive !== false) navigator.vibrate?.([400, 150, 400, 150, 700])
 }
 
 /** The answer of a round. @param {Evaluation} found @param {boolean} partly whether questions are still open @param {string} [only] the one prop that was looked at again */
