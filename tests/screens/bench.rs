@@ -172,6 +172,14 @@ impl Bench {
             .call("DOM.setFileInputFiles", json!({"objectId": handle, "files": [file]}));
     }
 
+    /// Opens all that opens, also what lies in something that opens.
+    pub fn open_all(&self) {
+        for _ in 0..4 {
+            self.value("for (const $one of document.querySelectorAll('details:not([open])')) $one.open = true; 1");
+            self.settle();
+        }
+    }
+
     /// A file of this app's home to hand over.
     pub fn file(&self, name: &str, bytes: &[u8]) -> PathBuf {
         let path = self.app.home().join(name);

@@ -48,7 +48,7 @@ pub fn look_at(test: &str, states: &[State]) {
                 judge(bench, &axe, state, &view.name(), &mut found);
             }
             bench.shot(&format!("{}-dark", state.name));
-            open_all(bench);
+            bench.open_all();
             for view in [PHONE, SMALL.dark()] {
                 bench.look(view);
                 judge(bench, &axe, state, &format!("{}, all opened", view.name()), &mut found);
@@ -60,14 +60,6 @@ pub fn look_at(test: &str, states: &[State]) {
         }
         assert!(found.is_empty(), "{} findings:\n{}", found.len(), found.join("\n"));
     });
-}
-
-/// Opens all that opens, also what lies in something that opens.
-fn open_all(bench: &Bench) {
-    for _ in 0..3 {
-        bench.value("for (const $one of document.querySelectorAll('details:not([open])')) $one.open = true; 1");
-        bench.settle();
-    }
 }
 
 fn judge(bench: &Bench, axe: &str, state: &State, how: &str, found: &mut Vec<String>) {
@@ -96,4 +88,36 @@ fn measure(bench: &Bench, state: &State, how: &str, found: &mut Vec<String>) {
         "{}: nothing can be pressed",
         state.name
     );
+}
+
+#[test]
+fn the_look_itself_notices_what_it_looks_for() {
+    let test = "the_look_itself_notices_what_it_looks_for";
+    let Some(axe) = axe::source(test) else { return };
+    play(test, SMALL, |bench| {
+        bench.go("");
+        let spoil = include_str!("spoil.js");
+        bench.value(spoil);
+        let state = State {
+            name: "spoilt",
+            screen: "jobs",
+            job: None,
+            nodes: 100_000,
+            act: |_| {},
+        };
+        let mut found = Vec::new();
+        judge(bench, &axe, &state, "", &mut found);
+        let all = found.join("\n");
+        for words in [
+            "contrast 1.",
+            "image-alt",
+            "button-name",
+            "too small to press (20 x 20)",
+            "in each other's way",
+            "wider than the screen",
+            "only ",
+        ] {
+            assert!(all.contains(words), "`{words}` is not noticed in:\n{all}");
+        }
+    });
 }
