@@ -78,11 +78,6 @@ impl Bench {
         &self.app
     }
 
-    /// The page itself.
-    pub const fn page(&self) -> &Page {
-        &self.page
-    }
-
     /// Through what one looks.
     pub fn view(&self) -> View {
         self.view.get()

@@ -13,6 +13,7 @@ mod checked;
 mod demo;
 mod hostile;
 mod jobs;
+mod keyboard;
 mod list;
 mod novice;
 mod page;
