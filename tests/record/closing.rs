@@ -265,7 +265,7 @@ fn a_curve_that_stops_bars_a_permit_though_each_round_passed() {
         if minutes > 2 * DAY {
             let why = given.unwrap_err();
             assert_eq!(why.code, "permit_refused");
-            assert!(why.message.contains("N1-in loosens too much"), "{}", why.message);
+            assert!(why.message.contains("N1-in gives way: too much"), "{}", why.message);
         } else {
             assert!(given.is_ok(), "{minutes}");
         }
