@@ -8,6 +8,7 @@ mod order;
 mod record;
 mod round;
 mod scheme;
+mod sight;
 mod support;
 mod wall;
 
@@ -67,6 +68,15 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
             closing::job_reopen,
             round::round_check,
             round::round_done,
+            sight::sight_photo,
+            sight::sight_measure,
+            sight::sight_set_out,
+            sight::sight_lean,
+            sight::sight_off_centre,
+            sight::sight_crack,
+            sight::sight_tilt,
+            sight::sight_draw,
+            sight::sight_card,
             record::note_add,
             record::record,
             record::curves,

@@ -23,6 +23,13 @@ pub struct Paper {
     path: PathBuf,
 }
 
+impl Paper {
+    /// A paper that lies here.
+    pub(super) const fn at(path: PathBuf) -> Self {
+        Self { path }
+    }
+}
+
 /// Computes what the fields describe; `option` is the one to draw.
 #[tauri::command(async)]
 pub fn figure(fields: Fields, option: Option<usize>) -> Figure {

@@ -1,6 +1,6 @@
 //! When a photo was taken, by what the file says or the phone says.
 
-use std::io::Cursor;
+use std::io::{BufRead, Cursor, Seek};
 
 use chrono::{NaiveDate, NaiveDateTime};
 use exif::{DateTime, Exif, In, Reader, Tag, Value};
@@ -74,10 +74,21 @@ pub(super) fn read(bytes: &[u8], modified_ms: Option<i64>, moment: Moment) -> Ca
     }
 }
 
+/// Focal length on 35 mm film, mm, by the file's own data; none where they do not say it or say 0, which means not known.
+pub(super) fn focal_35mm_mm(file: &mut (impl BufRead + Seek)) -> Option<f64> {
+    let exif = exif_in(file)?;
+    let field = exif.get_field(Tag::FocalLengthIn35mmFilm, In::PRIMARY)?;
+    field.value.get_uint(0).filter(|mm| *mm > 0).map(f64::from)
+}
+
 fn exif_of(bytes: &[u8]) -> Option<Exif> {
+    exif_in(&mut Cursor::new(bytes))
+}
+
+fn exif_in(file: &mut (impl BufRead + Seek)) -> Option<Exif> {
     let mut reader = Reader::new();
     reader.continue_on_error(true);
-    let read = reader.read_from_container(&mut Cursor::new(bytes));
+    let read = reader.read_from_container(file);
     read.or_else(|why| why.distill_partial_result(|_| ())).ok()
 }
 

@@ -11,10 +11,12 @@ mod intake;
 mod jpeg;
 mod orient;
 mod photo;
+mod shown;
 mod view;
 
 pub use error::PhotoError;
 pub use format::{BYTE_LIMIT, Format, PIXEL_LIMIT, State};
 pub use intake::{Facts, Meta, PhotoKind, facts, intake, intake_file, intake_with};
 pub use photo::{EntryRef, Photo, list, taken_in, unnamed};
-pub use view::{Size, picture};
+pub use shown::{Shown, shown};
+pub use view::{Pixels, Size, jpeg_of, picture, pixels};

@@ -62,14 +62,7 @@ pub fn picture(folder: &Path, sha: Hash, size: Size) -> Result<Vec<u8>, PhotoErr
     if let Ok(kept) = fs::read(cached(folder, sha, size.suffix())) {
         return Ok(kept);
     }
-    let path = folder.join("photos").join(sha.to_string());
-    let bytes = match fs::read(&path) {
-        Err(why) if why.kind() == io::ErrorKind::NotFound => return Err(PhotoError::Missing { path }),
-        read => read.map_err(file("Read the photo", &path))?,
-    };
-    if Hash::of(&bytes) != sha {
-        return Err(PhotoError::Changed { path });
-    }
+    let bytes = original(folder, sha)?;
     let (view, thumb) = make(folder, sha, &bytes)?;
     Ok(match size {
         Size::View => view,
@@ -96,6 +89,65 @@ pub(super) fn make(folder: &Path, sha: Hash, bytes: &[u8]) -> Result<(Vec<u8>, V
     copies
 }
 
+/// A photo upright as RGB, three bytes a pixel, row by row from the top.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pixels {
+    /// Width, pixels.
+    pub width: u32,
+    /// Height, pixels.
+    pub height: u32,
+    /// Red, green and blue of each pixel.
+    pub rgb: Vec<u8>,
+}
+
+/// The photo itself, upright, at most `longest_px` on its longer side: what a drawing is laid over.
+///
+/// # Errors
+///
+/// As [`picture`].
+pub fn pixels(folder: &Path, sha: Hash, longest_px: usize) -> Result<Pixels, PhotoError> {
+    let bytes = original(folder, sha)?;
+    let format = Format::sniff(&bytes).ok_or(PhotoError::NotAnImage)?;
+    let (_, state) = examine(format, &bytes);
+    if matches!(state, State::NoViewHere | State::TooLarge) {
+        return Err(no_view(state));
+    }
+    let made = || {
+        let small = shrink_to(&decode(format, &bytes)?, longest_px)?;
+        let shown = upright(small, orientation(&bytes));
+        Some(Pixels {
+            width: u32::try_from(shown.width).ok()?,
+            height: u32::try_from(shown.height).ok()?,
+            rgb: shown.bytes,
+        })
+    };
+    made().ok_or_else(|| no_view(State::Damaged))
+}
+
+/// A picture as JPEG bytes; none for one without pixels, with too few bytes, or larger than the format allows.
+#[must_use]
+pub fn jpeg_of(picture: &Pixels) -> Option<Vec<u8>> {
+    encode(&Rgb {
+        width: usize::try_from(picture.width).ok()?,
+        height: usize::try_from(picture.height).ok()?,
+        bytes: picture.rgb.clone(),
+    })
+}
+
+/// The bytes as they were taken in, found unchanged.
+fn original(folder: &Path, sha: Hash) -> Result<Vec<u8>, PhotoError> {
+    let path = folder.join("photos").join(sha.to_string());
+    let bytes = match fs::read(&path) {
+        Err(why) if why.kind() == io::ErrorKind::NotFound => return Err(PhotoError::Missing { path }),
+        read => read.map_err(file("Read the photo", &path))?,
+    };
+    if Hash::of(&bytes) == sha {
+        Ok(bytes)
+    } else {
+        Err(PhotoError::Changed { path })
+    }
+}
+
 fn cached(folder: &Path, sha: Hash, suffix: &str) -> PathBuf {
     folder.join("cache").join(format!("{sha}-{suffix}"))
 }
@@ -115,18 +167,23 @@ fn copies(bytes: &[u8]) -> Result<(Vec<u8>, Vec<u8>), PhotoError> {
         return Err(no_view(state));
     }
     let whole = decode(format, bytes).ok_or_else(|| no_view(State::Damaged))?;
-    let moment = Moment {
-        utc_ms: 0,
-        offset_min: 0,
-        boot_ms: None,
-    };
-    let orientation = capture::read(bytes, None, moment).orientation;
+    let orientation = orientation(bytes);
     let copies = || {
         let view = shrink(&whole, Size::View)?;
         let thumb = upright(shrink(&view, Size::Thumb)?, orientation);
         Some((encode(&upright(view, orientation))?, encode(&thumb)?))
     };
     copies().ok_or_else(|| no_view(State::Damaged))
+}
+
+/// How the file says that it is to be turned, 1 to 8.
+fn orientation(bytes: &[u8]) -> i64 {
+    let moment = Moment {
+        utc_ms: 0,
+        offset_min: 0,
+        boot_ms: None,
+    };
+    capture::read(bytes, None, moment).orientation
 }
 
 fn no_view(state: State) -> PhotoError {
@@ -178,11 +235,15 @@ fn rgb_of(mut decoder: impl ImageDecoder) -> Option<Rgb> {
 
 /// A copy whose longest side is at most that of `size`; never enlarged.
 fn shrink(picture: &Rgb, size: Size) -> Option<Rgb> {
+    shrink_to(picture, size.longest_px())
+}
+
+fn shrink_to(picture: &Rgb, longest_px: usize) -> Option<Rgb> {
     let longest = picture.width.max(picture.height);
-    if longest <= size.longest_px() {
+    if longest <= longest_px {
         return Some(picture.clone());
     }
-    let scaled = |side: usize| (side * size.longest_px() / longest).max(1);
+    let scaled = |side: usize| (side * longest_px / longest).max(1);
     let (width, height) = (scaled(picture.width), scaled(picture.height));
     let of = |side: usize| u32::try_from(side).ok();
     let source = ImageRef::new(of(picture.width)?, of(picture.height)?, &picture.bytes, PixelType::U8x3).ok()?;

@@ -5,6 +5,7 @@
 //! page; a demo says DEMO across every page. What the fonts lack is shown as an escaped code point, never dropped.
 
 mod blocks;
+mod card;
 mod changes;
 mod checks;
 mod closing;
@@ -13,6 +14,7 @@ mod curves;
 mod draw;
 mod findings;
 mod fonts;
+mod lay;
 mod lines;
 mod model;
 mod option;
@@ -26,6 +28,8 @@ mod stops;
 mod values;
 mod words;
 
+pub use card::card_pdf;
+pub use lay::lay_over;
 pub use model::{
     BriefModel, CorrectionPart, CurvePart, EntryLine, FindingPart, ImportPart, PermitPart, PhotoPart, ReportModel,
     RoundPart, SealLine, Sketch, StopPart, SummaryPart,

@@ -75,22 +75,27 @@ fn is_plain_jpeg(bytes: &[u8]) -> bool {
     }
 }
 
+/// How drawings are read: with the documents' own fonts, never those of the system.
+fn options() -> Options<'static> {
+    let mut list = fontdb::Database::new();
+    for file in Fonts::files() {
+        list.load_font_data(file.to_vec());
+    }
+    list.set_sans_serif_family(FAMILY);
+    Options {
+        font_family: FAMILY.to_owned(),
+        fontdb: Arc::new(list),
+        ..Options::default()
+    }
+}
+
 /// Parses the sketches with the documents' own fonts.
 ///
 /// # Errors
 ///
 /// [`ReportError::Sketch`] if one is not an SVG.
 pub fn drawings<'s>(sketches: impl Iterator<Item = &'s Sketch>, fonts: &Fonts) -> Result<Vec<Drawing>, ReportError> {
-    let mut list = fontdb::Database::new();
-    for file in Fonts::files() {
-        list.load_font_data(file.to_vec());
-    }
-    list.set_sans_serif_family(FAMILY);
-    let options = Options {
-        font_family: FAMILY.to_owned(),
-        fontdb: Arc::new(list),
-        ..Options::default()
-    };
+    let options = options();
     sketches
         .map(|sketch| {
             // Characters that the fonts lack become escaped code points before the drawing is parsed.
