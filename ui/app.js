@@ -12,6 +12,7 @@ import { aboveScreen } from './screens/above/above.js'
 import { closeScreen } from './screens/close/close.js'
 import { emergencyScreen } from './screens/emergency/emergency.js'
 import { jobsScreen } from './screens/jobs/jobs.js'
+import { measureScreen } from './screens/measure/measure.js'
 import { orderScreen } from './screens/order/order.js'
 import { recordScreen } from './screens/record/record.js'
 import { findingsScreen } from './screens/round/findings.js'
@@ -26,8 +27,8 @@ const $head = /** @type {HTMLElement} */ (document.getElementById('head'))
 const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
 const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 
-/** Pages of a job beside the six of the bar. */
-const BESIDE = ['start', 'emergency', 'findings', 'close']
+/** Pages of a job beside those of the bar. */
+const BESIDE = ['start', 'emergency', 'findings', 'close', 'measure']
 
 /** Where lengths are the app's own words; what people wrote stays as they wrote it. */
 const WITH_FEET = ['above', 'support', 'order', 'round']
@@ -97,6 +98,7 @@ function draw(screen) {
   else if (screen === 'order') update = orderScreen($page)
   else if (screen === 'emergency') emergencyScreen($page)
   else if (screen === 'close') closeScreen($page, again)
+  else if (screen === 'measure') update = measureScreen($page, again)
   else if (screen === 'findings') findingsScreen($page, again)
   else if (screen === 'round') roundScreen($page, again, $row)
   else if (screen === 'record') recordScreen($page)

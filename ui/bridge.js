@@ -82,6 +82,20 @@ export const app = Object.freeze({
     if (!opener) throw { code: 'no_dialler', message: words.noDialler }
     await opener.openUrl(`tel:${digits}`)
   },
+  /** Size of a photo as it is shown. @param {string} id @param {string} sha @returns {Promise<{width_px: number, height_px: number, focal_35mm_mm: number|null}>} */
+  photoSize: (id, sha) => call('sight_photo', { id, sha }),
+  /** @param {string} id @param {string} sha @param {any} request */
+  measure: (id, sha, request) => call('sight_measure', { id, sha, request }),
+  /** @param {string} id @param {string} sha @param {any} view */
+  setOut: (id, sha, view) => call('sight_set_out', { id, sha, view }),
+  /** Keeps the set-out drawn on a photo as a picture. @param {string} id @param {string} sha @param {any} view @returns {Promise<Photo>} */
+  drawSetOut: (id, sha, view) => call('sight_draw', { id, sha, view }),
+  /** @param {'lean'|'off_centre'|'crack'} what @param {string} id @param {string} sha @param {any} request */
+  readPhoto: (what, id, sha, request) => call(`sight_${what}`, { id, sha, request }),
+  /** Lean from samples of the phone's own sensor. @param {any} request */
+  tilt: (request) => call('sight_tilt', { request }),
+  /** @returns {Promise<{path: string}>} */
+  saveCard: () => call('sight_card'),
   /** @returns {Promise<{free_bytes: number|null, low: boolean, words: string}>} */
   room: () => call('room'),
   /** @param {string} id @param {string} text */

@@ -1,5 +1,5 @@
 // @ts-check
-import { closeWords, emergencyWords, roundWords, words } from '../words.js'
+import { closeWords, emergencyWords, measureWords, roundWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { goToField } from './problems.js'
 import { mass, number } from './numbers.js'
@@ -14,7 +14,7 @@ export function drawHead($head, screen) {
 }
 
 /** Pages beside the six screens of the bar. @type {Readonly<Record<string, string>>} */
-const TITLES = Object.freeze({ emergency: emergencyWords.title, findings: roundWords.findings, close: closeWords.title })
+const TITLES = Object.freeze({ emergency: emergencyWords.title, findings: roundWords.findings, close: closeWords.title, measure: measureWords.title })
 
 /** Whose job it is, the way back, and the way out. @param {boolean} [way] */
 export function headline(way = true) {

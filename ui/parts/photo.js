@@ -10,6 +10,12 @@ import { flush, site } from './site.js'
 
 let next = 0
 
+/** The photo of one thing that was put in last and can be shown. @param {string} about @returns {Photo|undefined} */
+export function newestOf(about) {
+  const seq = (/** @type {any} */ photo) => photo.entry?.seq ?? 0
+  return site.photos.filter((one) => one.view && one.about === about).sort((a, b) => seq(b) - seq(a))[0]
+}
+
 /** One photo with its time, where the time comes from, and its marks. @param {Photo} photo */
 export function photoView(photo) {
   const label = photoWords.alt(photo.about)
@@ -83,6 +89,7 @@ export function photos(about, kind, of) {
         const photo = await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen)
         site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
         show()
+        $shown.dispatchEvent(new CustomEvent('photo', { bubbles: true }))
       } catch (failure) {
         failed.push(`${file.name}: ${failureText(failure)}`)
       }

@@ -61,8 +61,8 @@ struct Words {
 /// Lines of words as a drawing of their own; what is too long for a line is narrowed by going on in the next.
 fn under(width: u32, lines: &[String]) -> Words {
     let size = (width as f32 * SHARE).max(9.0);
-    // A character of the bold condensed face is about 0.62 of its size at the most common letters.
-    let fits = ((width as f32 / size - 2.0) / 0.62).max(8.0) as usize;
+    // A character of the condensed face is about 0.54 of its size at the most common letters.
+    let fits = ((width as f32 / size - 2.0) / 0.54).max(8.0) as usize;
     let broken: Vec<(bool, String)> = lines
         .iter()
         .enumerate()

@@ -142,7 +142,7 @@ fn marks(answer: &Value) -> Vec<String> {
         let x_mm = mark.get("x_mm")?.as_f64()?;
         let drawn = mark.pointer("/drawn_x/plus_minus_mm").and_then(Value::as_f64);
         let within = drawn
-            .map(|mm| format!(" (line drawn within ± {mm:.0})"))
+            .map(|mm| format!(" (line drawn within ± {:.0})", mm.ceil()))
             .unwrap_or_default();
         Some(format!("{name} {x_mm:.0}{within}"))
     };

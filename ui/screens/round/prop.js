@@ -6,8 +6,10 @@ import { photos } from '../../parts/photo.js'
 import { roundWords } from '../../words.js'
 import { kindWords } from '../support/rows.js'
 import { noteNo, noView } from './no.js'
+import { photoReading } from './photo-reading.js'
 import { readingBefore, todayBefore, typed } from './reading.js'
 import { answeredHere, ruler } from './ruler.js'
+import { tiltView } from './tilt.js'
 
 /** @typedef {import('../../parts/types.js').Prop} Prop */
 
@@ -38,6 +40,7 @@ export function propView(prop, all, changed) {
     ruler(`${at}/lean_across_mm`, { label: roundWords.across, sides: [roundWords.inwards, roundWords.outwards], last: mm(before?.lean_mm?.[1]) }),
     ruler(`${at}/head_off_mm`, { label: roundWords.head, last: mm(before?.head_off_mm) }),
     ruler(`${at}/foot_off_mm`, { label: roundWords.foot, last: mm(before?.foot_off_mm), hint: roundWords.centreHint }),
+    h('div', { class: 'byphone' }, tiltView(prop), photoReading(prop)),
     roundWords.asked.map(([key, label]) => question(key, key === 'packed' ? packedLabel(prop, label) : label, roundWords.yesNo, '')),
     no.$box,
     ruler(`${at}/collar_turns`, { label: roundWords.turns, unit: roundWords.turnsUnit, step: 0.25, marks: [0.25, 0.5, 0.75, 1, 2], sides: [roundWords.tightened, roundWords.letDown], hint: roundWords.turnsHint }),

@@ -6,6 +6,7 @@ import { photos } from '../../parts/photo.js'
 import { site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
 import { noteNo, noView } from './no.js'
+import { crackReading } from './photo-reading.js'
 import { GAUGES, gaugeBefore, gaugeName, gaugesKnown } from './reading.js'
 import { ruler } from './ruler.js'
 import { windView } from './wind.js'
@@ -29,7 +30,7 @@ export function wholeView(changed) {
       $field.classList.add('yesno')
       return $field
     }), no.$box, windView(),
-    h('h3', {}, roundWords.gauges), asked.map(gauge), photos('crack', 'detail', roundWords.crackPhoto),
+    h('h3', {}, roundWords.gauges), asked.map(gauge), photos('crack', 'detail', roundWords.crackPhoto), crackReading(),
     h('p', {}, h('a', { class: 'small seen', href: `#${site.id}/findings` }, roundWords.seenSomething)))
   $page.addEventListener('change', () => { noteNo(''); no.update() })
   no.update()

@@ -2,8 +2,8 @@
 import { choices } from '../../fields.js'
 import { h } from '../../parts/dom.js'
 import { pick, quantity } from '../../parts/field.js'
-import { rows, write } from '../../parts/site.js'
-import { startWords } from '../../words.js'
+import { rows, site, write } from '../../parts/site.js'
+import { measureWords, startWords } from '../../words.js'
 import { metres } from '../above/measure.js'
 import { beamPicture, floorPicture, openingPicture, roofPicture, storeysPicture, wallPicture } from './art/answers.js'
 import { housePicture } from './art/houses.js'
@@ -34,7 +34,7 @@ function measured(asked, paths, again) {
   update()
   // What is typed is an answer; it takes the place of a "not sure".
   const typing = () => { remember(`said/${asked}`, paths.every((path) => typed(path)) ? 'yes' : null); update() }
-  return { $view: [$picture, h('div', { class: 'measures', oninput: typing }, paths.map((path) => quantity(path, { hint: '' }))), notSure(asked, again, () => paths.forEach((path) => write(path, null)))], update }
+  return { $view: [$picture, h('div', { class: 'measures', oninput: typing }, paths.map((path) => quantity(path, { hint: '' }))), h('p', { class: 'ways' }, h('a', { href: `#${site.id}/measure` }, measureWords.link)), notSure(asked, again, () => paths.forEach((path) => write(path, null)))], update }
 }
 
 /** @param {() => void} again */

@@ -5,7 +5,7 @@ import { choice, pick, quantity, rowList, text } from '../../parts/field.js'
 import { photos } from '../../parts/photo.js'
 import { below, clearBelow, dropRow, flush, rows, site, write } from '../../parts/site.js'
 import { fold } from '../../parts/why.js'
-import { wallWords } from '../../words.js'
+import { measureWords, wallWords } from '../../words.js'
 import { existingRows } from './existing.js'
 import { leavesSketch, openingSketch } from './wall-sketch.js'
 
@@ -17,7 +17,7 @@ import { leavesSketch, openingSketch } from './wall-sketch.js'
 export function wallScreen($main, again) {
   const $opening = h('div', { class: 'drawing' })
   const $leaves = h('div', { class: 'drawing' })
-  $main.append(h('p', { class: 'ways' }, h('a', { href: `#${site.id}/start` }, wallWords.toStart)), h('div', { class: 'sides' },
+  $main.append(h('p', { class: 'ways' }, h('a', { href: `#${site.id}/start` }, wallWords.toStart), h('a', { href: `#${site.id}/measure` }, measureWords.link)), h('div', { class: 'sides' },
     h('div', {}, openingView($opening), photoView(), builtView($leaves, again)),
     h('div', {}, feetView(), questionsView(), propsView(again))))
   return () => {
