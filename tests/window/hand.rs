@@ -1,9 +1,11 @@
 //! A hand and an eye at the window: press what can be read, type into what has a label, look at what stands there.
 
 use crate::stage::PATIENCE;
-use fantoccini::Client;
+use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 use fantoccini::elements::{Element, ElementRef};
 use fantoccini::error::CmdError;
+use fantoccini::key::Key;
+use fantoccini::{Client, Locator};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -63,6 +65,37 @@ impl Hand {
             Ok(field.prop("value").await?.as_deref() == Some(text))
         })
         .await;
+    }
+
+    /// Taps with the pointer on the first visible element of a selector, at a share of its width and height.
+    pub async fn tap(&self, selector: &str, share: [f64; 2]) {
+        let find = "const box = [...document.querySelectorAll(arguments[0])].find((one) => one.checkVisibility()); \
+             box.scrollIntoView({ block: 'center', behavior: 'instant' }); \
+             const { left, top, width, height } = box.getBoundingClientRect(); \
+             return [left + width * arguments[1], top + height * arguments[2]]";
+        let [across, down] = share;
+        let at = self
+            .client
+            .execute(find, vec![json!(selector), json!(across), json!(down)])
+            .await
+            .unwrap();
+        let place = |index: usize| at.get(index).and_then(Value::as_f64).unwrap();
+        let button = MOUSE_BUTTON_LEFT;
+        let moves = MouseActions::new("finger".to_owned())
+            .then(PointerAction::MoveTo {
+                duration: None,
+                x: place(0),
+                y: place(1),
+            })
+            .then(PointerAction::Down { button })
+            .then(PointerAction::Up { button });
+        self.client.perform_actions(moves).await.unwrap();
+    }
+
+    /// Presses a key on the element of a selector that can hold the focus.
+    pub async fn key(&self, selector: &str, key: Key) {
+        let found = self.client.find(Locator::Css(selector)).await.unwrap();
+        found.send_keys(&char::from(key).to_string()).await.unwrap();
     }
 
     /// Hands a file to the file field with this label.

@@ -8,6 +8,7 @@
 mod commands;
 mod hand;
 mod kept;
+mod measure;
 mod opens;
 mod people;
 mod record;
@@ -16,5 +17,7 @@ mod round;
 mod stage;
 mod start;
 mod support;
+mod tilt;
+mod wall_photo;
 mod whole;
 mod words;

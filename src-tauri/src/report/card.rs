@@ -138,3 +138,39 @@ fn ruler(x: f64, y: f64, length_mm: u32, up: bool) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
+
+    use super::{CARD_MM, POINTS_PER_MM, card_pdf, drawing};
+    use usvg::roxmltree;
+
+    #[test]
+    fn the_check_marks_are_100_mm_apart_when_drawn_at_their_size() {
+        let svg = drawing();
+        let card = roxmltree::Document::parse(&svg).unwrap();
+        // One unit of the drawing is one millimetre of the card, so that the page's points make it true.
+        let (wide, high) = CARD_MM;
+        assert_eq!(
+            card.root_element().attribute("viewBox").unwrap(),
+            format!("0 0 {wide} {high}")
+        );
+        let crosses: Vec<f64> = card
+            .descendants()
+            .filter_map(|part| {
+                part.attribute("d")?
+                    .strip_suffix(" 2V10")?
+                    .rsplit('M')
+                    .next()?
+                    .parse()
+                    .ok()
+            })
+            .collect();
+        let [left, right] = crosses.try_into().unwrap();
+        // 72 points and 25.4 mm are an inch.
+        let apart_mm = f64::from(POINTS_PER_MM) * (right - left) / 72.0 * 25.4;
+        assert!((apart_mm - 100.0).abs() < 0.001, "{apart_mm}");
+        assert!(card_pdf("Caution.", 0).unwrap().starts_with(b"%PDF"));
+    }
+}

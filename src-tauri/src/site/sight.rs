@@ -144,7 +144,7 @@ fn marks(answer: &Value) -> Vec<String> {
         let within = drawn
             .map(|mm| format!(" (line drawn within ± {:.0})", mm.ceil()))
             .unwrap_or_default();
-        Some(format!("{name} {x_mm:.0}{within}"))
+        Some(format!("{name} {:.0}{within}", x_mm.round()))
     };
     marks.into_iter().flatten().filter_map(one).collect()
 }

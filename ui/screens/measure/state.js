@@ -120,6 +120,6 @@ export const known = () => ({ jamb: Boolean(at('t/origin') ?? madeOfOpening()), 
 /** What the reading rests on, in words. */
 export function restsOn() {
   const kind = /** @type {'board'} */ (said('kind'))
-  const size = kind === /** @type {string} */ ('brick_panel') ? words.bricks(said('courses'), said('stretchers')) : `${said('width_mm')} × ${said('height_mm')} mm`
+  const size = kind === /** @type {string} */ ('brick_panel') ? words.bricks(said('courses'), said('stretchers')) : ['width_mm', 'height_mm'].map((key) => (/[a-z'"]/i.test(said(key)) ? said(key) : `${said(key)} mm`)).join(' × ')
   return `${words.kindOf[kind]}, ${size}`
 }
