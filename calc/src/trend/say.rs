@@ -1,8 +1,8 @@
 //! What curves say, in plain words.
 
+use super::rules::GAUGE_START_MM;
 use super::series::{Series, Standing, What, last_step};
 use crate::props::LEAN_LIMIT_MM_M;
-use super::rules::GAUGE_START_MM;
 use crate::sketch::plain;
 
 /// A side or end that was taken up at least this much, mm, and twice as much as the other one, is said to settle [own].

@@ -116,10 +116,7 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
             .unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
         rounds: round_parts(&entries, &photos),
-        missing_days: missing_days(&entries, moment)
-            .iter()
-            .map(ToString::to_string)
-            .collect(),
+        missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
         entries: entry_lines(&entries, choice),
         photos,
     })
