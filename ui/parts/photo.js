@@ -19,10 +19,11 @@ export function newestOf(about) {
 /** One photo with its time, where the time comes from, and its marks. @param {Photo} photo */
 export function photoView(photo) {
   const label = photoWords.alt(photo.about)
+  const about = photo.about === 'other' ? photoWords.other : photo.about
   const $picture = photo.view
     ? h('button', { class: 'picture', type: 'button', onclick: () => enlarge(photo) }, h('img', { src: photo.thumb_url, alt: label, loading: 'lazy' }))
     : h('button', { class: 'picture noview', type: 'button', 'aria-label': `${label}: ${photo.words ?? photoWords.noView}`, onclick: () => enlarge(photo) }, photo.words ?? photoWords.noView)
-  return h('figure', {}, $picture, h('figcaption', {}, [photo.about, ...timeLines(photo)].join(' · '), ' ', h('span', { class: 'hash' }, photo.short)))
+  return h('figure', {}, $picture, h('figcaption', {}, [about, ...timeLines(photo)].join(' · '), ' ', h('span', { class: 'hash' }, photo.short)))
 }
 
 /** Large, with all that is known of it. @param {Photo} photo */

@@ -20,7 +20,7 @@ export function entryView(entry, id, again) {
     entry.clock && h('p', { class: 'moved' }, entry.clock),
     h('h4', {}, h('span', { class: 'at' }, clock(entry.at)), ' ', entry.title, entry.phone && h('span', { class: 'soft' }, ` · ${recordWords.phone(entry.phone)}`)),
     was && [h('p', { class: 'soft' }, recordWords.corrects(time(was.at))), h('p', {}, h('del', {}, was.words)), h('p', { class: 'soft' }, recordWords.saysNow)],
-    entry.words && h('p', {}, now ? h('del', {}, entry.words) : entry.words),
+    entry.words && h('p', { class: entry.kind.startsWith('round') ? 'sentence1' : undefined }, now ? h('del', {}, entry.words) : entry.words),
     was && h('ul', {}, changes(was.body, entry.body).map((line) => h('li', {}, line))),
     now && [h('p', { class: 'soft' }, recordWords.corrected(time(now.at))), h('p', {}, now.words), h('ul', {}, changes(entry.body, now.body).map((line) => h('li', {}, line)))],
     entry.photos.length > 0 && h('div', { class: 'photos' }, entry.photos.map(photoView)),

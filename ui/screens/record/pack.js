@@ -74,7 +74,7 @@ function choiceView() {
   const abouts = [...new Set(all.map((photo) => photo.about))].sort()
   const marks = (/** @type {string} */ name, /** @type {readonly (readonly string[])[]} */ options) => h('fieldset', { class: 'field' }, h('legend', {}, name), h('div', { class: 'marks' },
     options.map(([value, label]) => h('label', {}, h('input', { type: 'checkbox', value, checked: true, onchange: () => count() }), label))))
-  const $about = marks(recordWords.ofWhat, abouts.map((about) => [about, about]))
+  const $about = marks(recordWords.ofWhat, abouts.map((about) => [about, about === 'other' ? photoWords.other : about]))
   const $kinds = marks(recordWords.kinds, photoWords.kinds)
   const date = (/** @type {string} */ id, /** @type {string} */ label) => [h('label', { for: id }, label), h('input', { id, type: 'date', class: 'wide' })]
   const [$fromLabel, $from] = date('pack-from', recordWords.from)

@@ -1,4 +1,7 @@
 // @ts-check
+/** Words of an assumption without their own "not said", which stands before them already. @param {string} text */
+const afterSaid = (text) => text.replace(/^.* not said: /, '').replace(/^what is under the feet is not said$/, 'nothing is counted under the feet')
+
 export const words = Object.freeze({
   caution: 'A proposal for your engineer to confirm. Local rules and licensed practice come first. When in doubt, stay out and ring.',
   demo: 'DEMO, an invented house',
@@ -32,7 +35,7 @@ export const words = Object.freeze({
   wrong: (/** @type {number} */ n) => (n === 1 ? 'One thing to put right' : `${n} things to put right`),
   right: (/** @type {string} */ text) => `Right: ${text}.`,
   neededHere: 'Still to be said.',
-  taken: (/** @type {string} */ text) => `Not said, so: ${text}. Type here to change it.`,
+  taken: (/** @type {string} */ text) => `Not said, so: ${afterSaid(text)}. Type here to change it.`,
   takenWith: (/** @type {string} */ text) => `Taken with it: ${text}.`,
-  takenOnly: (/** @type {string} */ text) => `Not said, so: ${text}.`,
+  takenOnly: (/** @type {string} */ text) => `Not said, so: ${afterSaid(text)}.`,
 })

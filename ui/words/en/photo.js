@@ -1,4 +1,7 @@
 // @ts-check
+/** A time between two clocks, as marks of a photo say it. @param {number} s */
+const away = (s) => (s < 120 ? `${s} seconds` : s < 7200 ? `${Math.floor(s / 60)} minutes` : s < 172800 ? `${Math.floor(s / 3600)} hours` : `${Math.floor(s / 86400)} days`)
+
 export const photoWords = Object.freeze({
   take: (/** @type {string} */ of) => `Take a ${of}`,
   pick: 'From the phone’s pictures',
@@ -7,8 +10,9 @@ export const photoWords = Object.freeze({
   alt: (/** @type {string} */ about) => `Photo of ${about}`,
   noView: 'Kept. This kind of picture has no view here.',
   noPicture: 'The picture cannot be shown just now.',
-  source: Object.freeze({ exif: 'time from the photo', phone: 'time of this phone', unknown: 'time not known' }),
-  differs: (/** @type {number} */ s) => `taken ${Math.abs(s) < 5400 ? `${Math.round(Math.abs(s) / 60)} min` : `${Math.round(Math.abs(s) / 3600)} h`} ${s > 0 ? 'before' : 'after'} it was put in`,
+  source: Object.freeze({ exif: 'time from the photo', phone: 'time of the file', unknown: 'time not known' }),
+  differs: (/** @type {number} */ s) => `taken ${away(Math.abs(s))} ${s > 0 ? 'before' : 'after'} it was added here`,
+  other: 'added to the record',
   howClose: 'How close is the next photo?',
   kinds: Object.freeze([['group', 'All of it'], ['portrait', 'One thing whole'], ['detail', 'Close up']]),
   kind: Object.freeze({ group: 'all of it', portrait: 'one thing whole', detail: 'close up' }),

@@ -11,7 +11,7 @@ export const recordWords = Object.freeze({
   notChosen: (/** @type {number} */ n) => `Not in it, because not chosen: ${n === 1 ? 'one photo' : `${n} photos`}. The record in it names them.`,
   where: 'Copy where it lies',
   choose: 'Choose the photos',
-  chosen: (/** @type {number} */ n, /** @type {number} */ all) => (n === all ? `All ${all} photos go in.` : `${n} of ${all} photos go in. The record itself always goes in whole.`),
+  chosen: (/** @type {number} */ n, /** @type {number} */ all) => (n === all ? (all === 1 ? 'The one photo goes in.' : `All ${all} photos go in.`) : `${n} of ${all} photos go in. The record itself always goes in whole.`),
   none: 'There are no photos yet.',
   from: 'From day',
   to: 'To day',
