@@ -75,12 +75,12 @@ function orderView(steps, state, $curing) {
   const permits = [...keys].filter(([step]) => step.code.startsWith('permit'))
   const stop = (/** @type {Step} */ step) => stopView(step, keys.get(step) ?? '', keys)
   return [
-    !site.kept && h('p', { class: 'warn' }, orderWords.notKept),
+    !site.kept && [h('p', { class: 'warn' }, site.figures?.proposal && site.figures.proposal.options.length === 0 ? orderWords.nothingToKeep : orderWords.notKept), h('a', { class: 'ask aslink', href: `#${site.id}/support` }, orderWords.toSupport)],
     h('div', { class: 'halves' },
       h('div', { class: 'answer' },
         site.kept && h('p', { class: 'figure' }, h('b', {}, open.length), h('span', {}, orderWords.waiting(open.length))),
         next && h('section', {}, h('h2', {}, orderWords.next), stop(next[0])),
-        state && state.bars.length > 0 && h('section', {}, h('h2', {}, orderWords.bars), h('div', { class: 'stop' }, h('p', {}, h('strong', { class: 'stopword' }, orderWords.barred)), h('ul', { class: 'plainlist' }, state.bars.map((line) => h('li', {}, line))), h('a', { class: 'ask aslink', href: `#${site.id}/round` }, orderWords.toFindings)))),
+        state && state.bars.length > 0 && h('section', {}, h('h2', {}, orderWords.bars), h('div', { class: 'stop' }, h('p', {}, h('strong', { class: 'stopword' }, orderWords.barred)), h('ul', { class: 'plainlist' }, state.bars.map((line) => h('li', {}, line))), h('a', { class: 'ask aslink', href: `#${site.id}/findings` }, orderWords.toFindings)))),
       h('div', { class: 'drawings steps' }, groups.map((group) => (group === 'papers' ? papersView(steps, keys) : groupView(group, steps, keys, next?.[0].group === group)))),
       h('div', { class: 'after' },
         permits.length > 0 && h('section', {}, h('h2', {}, orderWords.permits), permits.map(([step, key]) => permitView(step, key, state, keys)), h('a', { class: 'ask aslink', href: `#${site.id}/close` }, closeWords.to)),

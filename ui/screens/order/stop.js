@@ -11,8 +11,10 @@ import { MY_NAME } from '../emergency/people.js'
 
 /** @typedef {import('../../parts/types.js').Step} Step */
 
-/** Who said the last yes: offered again, since on most jobs it is the same few people. Before that, who holds the phone. */
-let lastName = ''
+/** Who said the last yes of each role: offered again to the same role only, so that nobody says another's yes by a touch. @type {Map<string, string>} */
+const lastNames = new Map()
+/** Roles that whoever holds the phone seldom is: there no name is offered. */
+const ANOTHER = /engineer|independent|did not set|authority/
 let next = 0
 
 /** The key of each stop: its code and, where several share it, its number. @param {Step[]} steps */
@@ -56,7 +58,7 @@ export function stopView(step, key, keys) {
 function yesForm(step, key, many) {
   const id = `yes-${(next += 1)}`
   const permit = step.code.startsWith('permit')
-  const $name = h('input', { id, type: 'text', class: 'wide', autocomplete: 'off', value: lastName || (site.fields[MY_NAME] ?? '') })
+  const $name = h('input', { id, type: 'text', class: 'wide', autocomplete: 'off', value: lastNames.get(step.who) ?? (ANOTHER.test(step.who) ? '' : site.fields[MY_NAME] ?? '') })
   const $said = h('p', { role: 'status' })
   const setOut = () => /** @type {HTMLInputElement|null} */ ($form.querySelector('input[type=radio]:checked'))?.value
   const say = async () => {
@@ -67,7 +69,7 @@ function yesForm(step, key, many) {
     }
     try {
       await app.passStop(/** @type {string} */ (site.id), key, $name.value, chosen === undefined ? null : chosen === 'true')
-      lastName = $name.value
+      lastNames.set(step.who, $name.value)
       await readAgain()
     } catch (failure) {
       put($said, h('span', { class: 'wrong' }, failureText(failure)))

@@ -1,6 +1,8 @@
 // @ts-check
 export const orderWords = Object.freeze({
   none: 'The order of work stands here as soon as there is a proposal.',
+  nothingToKeep: 'No arrangement passes, so nothing can be kept and no stop passed: change what fails, or send the engineer the brief. Both are on Support.',
+  toSupport: 'To Support',
   notKept: 'These are the steps of the proposal as it is described now. Keep it on the Support screen, then stops can be passed here.',
   waiting: (/** @type {number} */ n) => (n === 1 ? 'stop still waits for its yes' : 'stops still wait for their yes'),
   next: 'Next stop',
@@ -26,15 +28,15 @@ export const orderWords = Object.freeze({
   who: (/** @type {string} */ who) => `Says yes: ${who}.`,
   said: (/** @type {string} */ name, /** @type {string} */ when) => `yes: ${name}, ${when}`,
   openStill: (/** @type {string} */ who) => `still open: ${who}`,
-  left: (/** @type {number} */ left, /** @type {number} */ all) => (left === 0 ? 'all said' : `${left} of ${all} stops open`),
+  left: (/** @type {number} */ left, /** @type {number} */ all) => (left === 0 ? 'all said' : (all === 1 ? '1 stop open' : `${left} of ${all} stops open`)),
   stops: (/** @type {number} */ n) => (n === 1 ? '1 stop' : `${n} stops`),
   papers: /** @type {Record<string, string>} */ (Object.freeze({
-    engineer: 'Engineer’s answer', independent_check: 'Independent check', authority: 'Building authority', party_wall: 'Neighbour’s wall', insurers: 'Both insurers', builder: 'Builder and contract',
+    keep_out: 'Nothing is cut', engineer: 'Engineer’s answer', independent_check: 'Independent check', authority: 'Building authority', party_wall: 'Neighbour’s wall', insurers: 'Both insurers', builder: 'Builder and contract',
     duties: 'Who designs and runs it', asbestos: 'Asbestos', services: 'Services off', pavement: 'Pavement or road', exclusion_zone: 'Zone kept clear',
   })),
   bars: 'What bars every permit',
   barred: 'No permit while this is open.',
-  toFindings: 'To the round, to put it right',
+  toFindings: 'To what stands open, to put it right',
   permits: 'Permits',
   permitNames: /** @type {Record<string, string>} */ (Object.freeze({ permit_to_load: 'Permit to load', permit_to_take_out: 'Permit to take the props out' })),
   withdrawn: (/** @type {string} */ name) => `The permit of ${name} no longer stands.`,
