@@ -14,8 +14,11 @@ export function letter(sections) {
   return [head, ...sections, [words.caution]].filter((lines) => lines.length > 0).map((lines) => lines.join('\n')).join('\n\n')
 }
 
-/** @param {Option} option */
-export const weightOf = (option) => mass((option.parts.reduce((sum, part) => sum + part.count * part.mass_kg, 0) * 9.80665) / 1000)
+/** The sum as it stands in the list's own derivation and beside the other arrangements: whole kilograms. @param {Option} option */
+export function weightOf(option) {
+  const kg = option.parts.reduce((sum, part) => sum + part.count * part.mass_kg, 0)
+  return kg < 1000 ? `${Math.round(kg)} kg` : mass((kg * 9.80665) / 1000)
+}
 
 /** @param {number} kg */
 export const kilograms = (kg) => `${number(kg, kg < 0.1 ? 3 : kg < 10 ? 1 : 0)} kg`
@@ -28,8 +31,8 @@ function hireLines(option, hire = null) {
   const head = `${supportWords.listTitle}: ${supportWords.listMass(weightOf(option))}`
   if (!hire) return [head, ...option.parts.map((part) => `${part.count} × ${part.what}, ${kilograms(part.mass_kg)}`)]
   const line = (/** @type {import('./types.js').HireLine} */ one) => {
-    const range = one.open_m !== null && one.length_m !== null ? `, ${supportWords.closedOpen(number(one.length_m, 2), number(one.open_m, 2), one.stands_m.map((at) => number(at, 3)).join(', '))}` : ''
-    return `${one.count} × ${one.what}${range}, ${kilograms(one.mass_kg)}`
+    const range = one.open_m !== null && one.length_m !== null ? `, ${supportWords.closedOpen(number(one.length_m, 2), number(one.open_m, 2), one.what.startsWith('spare') ? '' : one.stands_m.map((at) => number(at, 3)).join(', '))}` : ''
+    return `${one.count} × ${one.what}${range}, ${kilograms(one.mass_kg)}${one.count > 1 ? ` ${supportWords.each}` : ''}`
   }
   const kinds = [...new Set(hire.lines.map((one) => one.kind))].filter((kind) => kind in supportWords.atCounter)
   return [head, supportWords.weeks(hire.weeks, number(hire.days, 0)), ...hire.lines.map(line), `${supportWords.counter}:`, ...kinds.map((kind) => supportWords.atCounter[/** @type {'prop'} */ (kind)]),

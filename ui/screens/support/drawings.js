@@ -40,7 +40,7 @@ export function drawingsView(drawn, option, standing, from) {
     const one = all.find((each) => each.lost === lost)
     for (const $svg of sheets) mark($svg, lost, one?.worst ?? '')
     for (const $button of $buttons.querySelectorAll('button')) $button.setAttribute('aria-pressed', String($button.dataset.lost === lost))
-    put($said, one && opens(one.words, from(`lost ${one.lost}`), `lost ${one.lost}`, { kind: one.utilisation === null || one.utilisation > 1 ? 'wrong' : '' }), one && h('p', { class: 'soft' }, supportWords.lostKey))
+    put($said, one && opens(one.words, from(`lost ${one.lost}`), `lost ${one.lost}`, { kind: one.utilisation === null || one.utilisation > 1 ? 'wrong' : '' }), one && option.standing === 'does_not_hold' && h('p', { class: 'warn' }, supportWords.lostNotEven), one && h('p', { class: 'soft' }, supportWords.lostKey))
   }
   const lose = (/** @type {string} */ name) => { lost = lost === name ? '' : name; show() }
   put($buttons, all.map((one) => h('button', { type: 'button', class: 'count', 'data-lost': one.lost, 'aria-pressed': 'false', onclick: () => lose(one.lost) }, one.lost)))

@@ -105,10 +105,12 @@ function sidewaysView({ bracing, checks }) {
 }
 
 /** @param {Option} option @param {From} from */
-function lostView({ one_lost: lost }, from) {
+function lostView(option, from) {
+  const { one_lost: lost } = option
   if (lost.length === 0) return null
   const bad = lost.some((one) => one.utilisation === null || one.utilisation > 1)
-  return fold(supportWords.lost, lost.map((one) => opens(one.words, from(`lost ${one.lost}`), `all lost ${one.lost}`, { kind: one.utilisation === null || one.utilisation > 1 ? 'wrong' : '' })), bad)
+  const notEven = option.standing === 'does_not_hold'
+  return fold(supportWords.lost, [notEven && h('p', { class: 'warn' }, supportWords.lostNotEven), lost.map((one) => opens(one.words, from(`lost ${one.lost}`), `all lost ${one.lost}`, { kind: one.utilisation === null || one.utilisation > 1 ? 'wrong' : '' }))], bad)
 }
 
 /** @param {Option} option @param {From} from */

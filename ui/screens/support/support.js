@@ -117,7 +117,7 @@ function answerView(proposal, standing, option) {
   return [
     standingView(standing, [first && h('div', { class: 'reason' }, line(first)), rest.length > 0 && h('ul', {}, rest.map((reason) => h('li', {}, line(reason))))]),
     proposal.refusal === 'engineer_first' && h('p', { class: 'warn' }, supportWords.engineerFirst),
-    proposal.independent_check_needed && !repeated && !site.fields['/check/name'] && h('p', { class: 'warn' }, supportWords.checkNeeded),
+    proposal.options.length > 0 && proposal.independent_check_needed && !repeated && !site.fields['/check/name'] && h('p', { class: 'warn' }, supportWords.checkNeeded),
     proposal.options.length === 0 && proposal.nearest && h('p', { class: 'warn' }, supportWords.nearest),
   ]
 }

@@ -145,6 +145,7 @@ export const supportWords = Object.freeze({
   sideways: 'Held sideways',
   sidewaysLine: (/** @type {any} */ b) => `Along the wall ${b.demand_along_kn.toFixed(1)} kN to hold, braces good for ${b.resistance_along_kn.toFixed(1)} kN. Across it ${b.demand_across_kn.toFixed(1)} kN, good for ${b.resistance_across_kn.toFixed(1)} kN.`,
   lost: 'If one is lost',
+  lostNotEven: 'It does not hold even with all of them. These figures are of the needles alone.',
   lostNone: 'Nothing else would hold.',
   movement: 'What will move',
   movementLine: (/** @type {any} */ m) => `When the weight comes on, neighbours may move ${m.worst_difference_mm.toFixed(1)} mm apart: props ${m.props_mm.toFixed(1)}, needle ${m.needle_mm.toFixed(1)}, boards ${m.board_mm.toFixed(1)}, ground ${m.ground_mm.toFixed(1)} mm.`,
