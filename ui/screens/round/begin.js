@@ -24,10 +24,12 @@ export function beginView($plan) {
       pick('/round/stage', roundWords.stages, { label: roundWords.stage, hint: roundWords.stageHint }),
       quantity('/round/thread_mm', { label: roundWords.thread, unit: 'mm', hint: roundWords.threadHint }),
       choice('/job/round/scroll', roundWords.scrolls, { label: roundWords.scroll, value: site.fields['/job/round/scroll'] ?? 'yes' }))),
-    openFindings(), ringEngineer())
+    openFindings(), !site.state?.stop && ringEngineer())
 }
 
 /** What is due now. @param {any} due */
 function dueView(due) {
+  // While something stops the work no round is late: first comes the engineer.
+  if (site.state?.stop) return [h('p', { class: 'wrong' }, due.words), h('p', { class: 'wrong' }, roundWords.keepOut), ringEngineer()]
   return h('p', { class: due.overdue ? 'wrong' : 'soft' }, due.overdue ? roundWords.overdue(due.words) : roundWords.dueNow(due.words))
 }

@@ -1,6 +1,6 @@
 // @ts-check
 import { h } from '../../parts/dom.js'
-import { choice, pick, text } from '../../parts/field.js'
+import { choice, pick, quantity, text } from '../../parts/field.js'
 import { force, number, percent } from '../../parts/numbers.js'
 import { photos } from '../../parts/photo.js'
 import { roundWords } from '../../words.js'
@@ -23,6 +23,7 @@ export function propView(prop, all, changed) {
   const at = `/round/${prop.name}`
   const before = readingBefore(prop.name)
   const was = todayBefore(prop.name)
+  const over = (typed('over_m') ?? '').trim()
   const no = noView(prop.name, changed)
   const at3 = all.findIndex((one) => one.name === prop.name) + 1
   const question = (/** @type {string} */ key, /** @type {string} */ label, /** @type {any} */ options, /** @type {string} */ hint) => {
@@ -36,7 +37,9 @@ export function propView(prop, all, changed) {
     h('h2', { class: 'figure' }, h('b', {}, prop.name), h('span', {}, roundWords.carries(force(prop.load_kn)))),
     h('p', { class: 'soft' }, roundWords.where(prop, kindWords(prop)), was && ` ${roundWords.lastGoodFor(percent(was.utilisation))}`),
     question('pin', roundWords.pin, roundWords.pins, roundWords.pinHint),
-    ruler(`${at}/lean_along_mm`, { label: roundWords.along, sides: [roundWords.toRight, roundWords.toLeft], last: mm(before?.lean_mm?.[0]), hint: roundWords.overLength(typed('over_m') ?? '?') }),
+    // Where one prop is looked at again, nobody came past the page that asks for it.
+    !over && quantity('/round/over_m', { label: roundWords.over, unit: 'm', hint: roundWords.overHint }),
+    ruler(`${at}/lean_along_mm`, { label: roundWords.along, sides: [roundWords.toRight, roundWords.toLeft], last: mm(before?.lean_mm?.[0]), hint: over ? roundWords.overLength(over) : roundWords.leanHint }),
     ruler(`${at}/lean_across_mm`, { label: roundWords.across, sides: [roundWords.inwards, roundWords.outwards], last: mm(before?.lean_mm?.[1]) }),
     ruler(`${at}/head_off_mm`, { label: roundWords.head, last: mm(before?.head_off_mm) }),
     ruler(`${at}/foot_off_mm`, { label: roundWords.foot, last: mm(before?.foot_off_mm), hint: roundWords.centreHint }),

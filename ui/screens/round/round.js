@@ -3,7 +3,9 @@ import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { bar } from '../../parts/frame.js'
 import { propPlan } from '../../parts/prop-plan.js'
+import { goToField } from '../../parts/problems.js'
 import { flush, readAgain, site, write } from '../../parts/site.js'
+import { MY_NAME } from '../emergency/people.js'
 import { roundWords, wallWords } from '../../words.js'
 import { sleep, stayAwake } from './awake.js'
 import { beginView } from './begin.js'
@@ -48,6 +50,7 @@ export function roundScreen($main, again, $foot) {
   const $strip = h('div', { class: 'strip', 'aria-live': 'polite' })
   const $result = h('div', { 'aria-live': 'polite' })
   const $said = h('p', { class: 'wrong', role: 'alert' })
+  const $asked = h('p', { class: 'wrong', role: 'alert' })
   /** @type {Evaluation|null} */
   let found = null
   const step = (/** @type {string} */ label, /** @type {() => void} */ onclick, /** @type {string} */ kind = '') => h('button', { type: 'button', class: kind, onclick }, label)
@@ -64,8 +67,14 @@ export function roundScreen($main, again, $foot) {
     $main.append(beginView($plan), $said)
     const first = names.find((name) => !reading(name)) ?? 'whole'
     const begin = () => {
-      const lacking = [typed('why') ? '' : roundWords.openWhy, (typed('over_m') ?? '').trim() ? '' : roundWords.openOver].filter(Boolean)
-      if (lacking.length > 0) { $said.textContent = roundWords.open(lacking.join(', ')); $said.scrollIntoView({ block: 'center' }); return }
+      // Without a name the round could not be finished at its other end.
+      const lacking = Object.entries({ '/round/why': typed('why') ? '' : roundWords.openWhy, [MY_NAME]: (site.fields[MY_NAME] ?? '').trim() ? '' : roundWords.openName, '/round/over_m': (typed('over_m') ?? '').trim() ? '' : roundWords.openOver }).filter(([, words]) => words)
+      if (lacking[0]) {
+        $said.textContent = roundWords.open(lacking.map(([, words]) => words).join(', '))
+        document.querySelector(`main [data-field="${CSS.escape(lacking[0][0])}"]`)?.before($said)
+        goToField(lacking[0][0])
+        return
+      }
       go(first)
     }
     put($foot, h('nav', { class: 'thumbs', 'aria-label': roundWords.nav }, step(`${reading(names[0] ?? '') || first !== names[0] ? roundWords.goOn(first === 'whole' ? roundWords.whole : first) : roundWords.beginWith(first)} ›`, begin, 'next')), bar('round'))
@@ -74,7 +83,7 @@ export function roundScreen($main, again, $foot) {
 
   stayAwake()
   const view = prop ? propView(prop, all, () => show()) : wholeView(() => show())
-  $main.append(view.$page, $result, $said)
+  $main.append(view.$page, $result, $said, $asked)
   readMeanings().then(() => { view.update(); show() })
   if (prop && site.fields['/job/round/scroll'] !== 'no') goOnBySelf(view.$page, () => openAt(prop.name), prop.name)
 
@@ -102,25 +111,31 @@ export function roundScreen($main, again, $foot) {
   /** @type {ReturnType<typeof setTimeout>|undefined} */
   let timer
   $main.addEventListener('input', () => {
+    put($asked)
     clearTimeout(timer)
     timer = setTimeout(check, CHECK_AFTER_MS)
   })
   check()
 
-  if (!prop) $main.append(h('button', { class: 'do', type: 'button', onclick: finish }, roundWords.finish))
   const before = at > 0 ? names[at - 1] : 'begin'
   const after = at + 1 < names.length ? names[at + 1] : 'whole'
   put($foot, $strip, h('nav', { class: 'thumbs', 'aria-label': roundWords.nav },
     step(`‹ ${before === 'begin' ? roundWords.drawing : before}`, () => go(before), 'back'),
     before === 'begin' ? leave() : step(roundWords.drawing, () => go('begin'), 'mid'),
-    prop ? step(`${after === 'whole' ? roundWords.whole : after} ›`, () => go(after), 'next') : h('span', { class: 'next' })))
+    prop ? step(`${after === 'whole' ? roundWords.whole : after} ›`, () => go(after), 'next') : step(roundWords.finish, finish, 'next')))
+
+  /** What keeps the round from being finished, with the way to it. @param {string} words @param {string} [to] */
+  function tell(words, to) {
+    put($asked, words, to && h('button', { type: 'button', class: 'ask', onclick: () => go(to) }, `${to === 'begin' ? roundWords.drawing : to} ›`))
+    $asked.scrollIntoView({ block: 'center' })
+  }
 
   async function finish() {
     const open = openQuestions(names, found?.stop)
-    if (open.length) { $said.textContent = roundWords.open(open.join(', ')); return }
+    if (open.length) { tell(roundWords.open(open.join(', ')), open.some((one) => one === roundWords.openWhy || one === roundWords.openName) ? 'begin' : open.find((one) => names.includes(one))); return }
     // Whoever must get out is not kept in for a photo.
     const photosOf = found?.stop ? [] : [...names, ''].filter((name) => waitsForPhoto(name))
-    if (photosOf.length) { $said.textContent = roundWords.photoFirst(photosOf.map((name) => name || roundWords.whole).join(', ')); return }
+    if (photosOf.length) { tell(roundWords.photoFirst(photosOf.map((name) => name || roundWords.whole).join(', ')), photosOf.find(Boolean)); return }
     try {
       // Once a note is kept its field is empty, so that a second try keeps it once.
       for (const note of notesOf(names)) {
@@ -134,10 +149,10 @@ export function roundScreen($main, again, $foot) {
       shake('')
       await readAgain()
       put($main, wholeResult(done.evaluation, false, only), h('p', { class: 'said' }, roundWords.keptLine),
-        (site.state?.open ?? 0) > 0 && h('a', { class: 'ask', href: `#${site.id}/findings` }, roundWords.toFindings(site.state.open)), h('a', { class: 'do', href: `#${site.id}/record` }, roundWords.toRecord), curvesView())
+        (site.state?.open ?? 0) > 0 && h('a', { class: 'ask aslink', href: `#${site.id}/findings` }, roundWords.toFindings(site.state.open)), h('a', { class: 'do', href: `#${site.id}/record` }, roundWords.toRecord), curvesView())
       put($foot, bar('round'))
       scrollTo(0, 0)
-    } catch (failure) { $said.textContent = roundFailure(failure, names) }
+    } catch (failure) { tell(roundFailure(failure, names)) }
   }
   noteNo(prop?.name ?? '')
 }
