@@ -158,7 +158,7 @@ function weight(x, left, right, top) {
     const middle = (x(step.from) + x(step.to)) / 2
     if (placed.some((other) => Math.abs(other - middle) < 34)) return []
     placed.push(middle)
-    return [text(middle, base - tall(step.kn) - 5, number(step.kn), i === 0 ? 'word strong' : 'word')]
+    return [text(middle, base - tall(step.kn) - 5, number(step.kn), i === 0 ? 'word strong back' : 'word back')]
   })
   return { parts: [path('washed', `${outline}z`), path('weightline', outline), path('line', `M${r(left)} ${r(base)}H${r(right)}`), ...figures, text(WIDE / 2, base + 17, aboveWords.weightLine(mass(most)))], height: base + 24 }
 }

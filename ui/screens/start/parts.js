@@ -3,7 +3,7 @@ import { choices, fieldText } from '../../fields.js'
 import { h } from '../../parts/dom.js'
 import { site } from '../../parts/site.js'
 import { linkTo } from '../../parts/problems.js'
-import { startWords } from '../../words.js'
+import { startWords, words } from '../../words.js'
 import { howPicture } from './art/how.js'
 import { remember, said, takenOn } from './state.js'
 
@@ -35,7 +35,7 @@ export const unsureLine = (page) => h('p', { class: 'hint' }, startWords.then, s
 
 /** How to find out: a drawing and two sentences. @param {Page} page */
 export function how(page) {
-  return h('details', { class: 'fold how', 'data-key': `how ${page}` }, h('summary', { 'data-open': '', 'data-close': '' }, startWords.how),
+  return h('details', { class: 'fold how', 'data-key': `how ${page}` }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, startWords.how),
     h('div', {}, howPicture(page, `${startWords.howPicture}: ${startWords.find[page]}`), h('p', {}, startWords.find[page])))
 }
 

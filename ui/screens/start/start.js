@@ -22,8 +22,12 @@ const QUESTIONS = Object.freeze({
   windows: windowsQuestion, sides: sidesQuestion, feet: feetQuestion, beam: beamQuestion, strange: strangeQuestion,
 })
 
-/** The weight when a page was opened, so that it can say what it changed. @type {{page: string, kn: number|null}} */
-let before = { page: '', kn: null }
+/**
+ * The weight when a page was opened, so that it can say what it changed. Until the page is touched, a new figure is still
+ * the work of the page before it.
+ * @type {{page: string, kn: number|null, touched: boolean}}
+ */
+let before = { page: '', kn: null, touched: false }
 
 /** @returns {Page|'all'} the page that the address names, else where work stopped */
 function pageNow() {
@@ -43,7 +47,8 @@ export function startScreen({ $head, $main, $strip, $row }, again) {
   const at = page === 'all' ? list.length : list.indexOf(page)
   remember('at', page)
   remember('left', null)
-  if (before.page !== `${site.id} ${page}`) before = { page: `${site.id} ${page}`, kn: site.figures?.proposal?.load.mean_service_kn_m ?? null }
+  if (before.page !== `${site.id} ${page}`) before = { page: `${site.id} ${page}`, kn: site.figures?.proposal?.load.mean_service_kn_m ?? null, touched: false }
+  for (const event of ['pointerdown', 'keydown']) $main.addEventListener(event, () => { before.touched = true }, true)
   const $title = h('h1', { id: 'question', tabindex: '-1' }, startWords.questions[page])
   put($head, site.demo && h('p', { class: 'demo' }, words.demo),
     headline(), openLine(),
@@ -83,6 +88,7 @@ function strip() {
   const { standing, why } = standingSoFar()
   const open = openPages().length
   const kn = proposal?.load.mean_service_kn_m ?? null
+  if (!before.touched) before.kn = kn
   const change = kn !== null && before.kn !== null ? kn - before.kn : null
   const wrong = problems.some((problem) => problem.wrong !== 'missing')
   const said = standing ? words.standingShort[standing] : startWords.toGo(open)
