@@ -36,6 +36,8 @@ const WITH_FEET = ['above', 'support', 'order', 'round']
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
   const address = location.hash
+  // Going back with something open over the page leaves that too.
+  for (const $over of document.querySelectorAll('dialog[open]')) /** @type {HTMLDialogElement} */ ($over).close()
   await flush()
   const [id, named, ...field] = decodeURIComponent(address.slice(1)).split('/')
   // What takes long to open must not draw itself over the page that was asked for after it.

@@ -68,10 +68,16 @@ export function quantity(path, more = {}) {
       flush()
     },
   }, minus)
-  const turned = () => { if ($minus) $minus.setAttribute('aria-pressed', String(negative())) }
+  const $unit = h('span', { class: 'unit' }, unit)
+  const turned = () => {
+    if ($minus) $minus.setAttribute('aria-pressed', String(negative()))
+    // What is typed with a unit of its own is seen whole, and not with a second unit beside it.
+    $input.style.setProperty('width', `${Math.min(12, Math.max(5, $input.value.length + 1))}ch`)
+    $unit.classList.toggle('typed', /[a-z'"″′]/i.test($input.value))
+  }
   turned()
   return h('div', { class: 'field', 'data-field': path, 'data-kept': kept(path) },
-    h('div', { class: 'line' }, h('label', { for: id }, spoken), h('span', { class: 'entry' }, $minus, $input, h('span', { class: 'unit' }, unit))), under(id, hint))
+    h('div', { class: 'line' }, h('label', { for: id }, spoken), h('span', { class: 'entry' }, $minus, $input, $unit)), under(id, hint))
 }
 
 /**
