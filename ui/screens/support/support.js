@@ -71,7 +71,7 @@ export function supportScreen($main, again) {
     const { option, standing } = shownOf(proposal)
     const passes = Boolean(option && proposal.options.includes(option))
     put($answer, answerView(proposal, standing, option))
-    put($first, weightView(proposal, option, from), optionsView(proposal.options))
+    put($first, weightView(proposal, option, from), optionsView(proposal.options), option && passes && !site.kept && toKeep())
     put($drawn, option && drawingsView(sketches, option, words.standing[standing], from))
     put($rest, option && optionView(option, passes ? hire : null, from), bracketsView(proposal, from))
     trial.update(option ?? null)
@@ -85,6 +85,12 @@ export function supportScreen($main, again) {
     const $aim = $first.querySelector('input[name=aim]:checked')
     if (held && $aim instanceof HTMLElement) $aim.focus({ preventScroll: true })
   }
+}
+
+/** The next step lies at the end of a long page: what it is, and the way there. */
+function toKeep() {
+  const there = () => { const $keep = document.querySelector('.after .do'); $keep?.scrollIntoView({ block: 'center' }); if ($keep instanceof HTMLElement) $keep.focus({ preventScroll: true }) }
+  return h('div', { class: 'tokeep' }, h('p', { class: 'hint' }, supportWords.notKept), h('button', { class: 'small', type: 'button', onclick: there }, supportWords.toKeep))
 }
 
 /** @param {HTMLElement} $said @param {string} words @param {boolean} [wrong] */

@@ -11,7 +11,7 @@ import { sketch } from './drawings.js'
 /** @typedef {import('../../parts/types.js').Trial} Trial */
 
 const PLAN = '/builders_plan/'
-const STEP_MM = 50
+const STEP_MM = 25
 /** Least and largest distance of the needles that can be tried, and of the props from the wall's faces, mm. */
 const SPACING = Object.freeze({ min: 300, max: 1800 })
 const AWAY = Object.freeze({ min: 200, max: 1000 })

@@ -169,6 +169,8 @@ export const supportWords = Object.freeze({
   saveBrief: 'Save the brief as a PDF',
   briefAt: (/** @type {string} */ path) => `The brief lies at ${path}`,
   rests: 'What this rests on',
+  notKept: 'Not kept yet: no stop and no round goes by it.',
+  toKeep: 'To the end of this page, to keep it',
   lastKept: (/** @type {string} */ when) => `Last kept ${when}.`,
   keep: 'Keep this proposal',
   kept: 'Kept. It stands in the record, and the rounds check against it.',
