@@ -47,7 +47,7 @@ const TEXTS = Object.freeze({
   '/sides/#/foot/kind': { label: 'what the feet stand on' },
   '/sides/#/foot/thickness_mm': { label: 'thickness of the slab', unit: 'mm', hint: 'Only for a slab. Not known: leave it empty.' },
   '/sides/#/foot/ground': { label: 'ground below', hint: 'A boot heel that sinks in means soft.' },
-  '/sides/#/foot/carried_down': { label: 'below a floor over a void' },
+  '/sides/#/foot/carried_down': { label: 'under that hollow floor' },
   '/sides/#/foot_level_m': { label: 'ground level', unit: 'm', minus: 'lower', hint: 'Over the floor inside.' },
   '/sides/#/room_m': { label: 'clear room from the wall', unit: 'm' },
   '/sides/#/foot/fixed': { label: 'feet set out and fixed on the middle of their boards?' },

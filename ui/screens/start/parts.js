@@ -26,7 +26,7 @@ export function tiles({ name, legend, field, options, chosen, columns = 2, quiet
 export function notSure(page, again, and = () => {}) {
   const is = said(page) === 'unsure'
   return h('div', { class: 'notsure' },
-    h('button', { type: 'button', class: 'ask', 'aria-pressed': String(is), onclick: () => { remember(`said/${page}`, is ? null : 'unsure'); if (!is) and(); again() } }, startWords.unsure),
+    h('button', { type: 'button', class: 'ask', 'aria-pressed': String(is), onclick: () => { remember(`said/${page}`, is ? null : 'unsure'); if (!is) and(); again() } }, page === 'wall' ? startWords.unsureWall : startWords.unsure),
     unsureLine(page))
 }
 

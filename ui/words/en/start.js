@@ -13,6 +13,7 @@ export const startWords = Object.freeze({
   fromStart: 'One question at a time, with pictures',
   how: 'How to find out',
   unsure: 'Not sure',
+  unsureWall: 'Not sure how it is built',
   then: 'Not sure: ',
   taken: 'Filled in from the house type: change here what differs.',
   takenToo: 'Also:',
