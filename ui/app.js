@@ -1,5 +1,6 @@
 // @ts-check
-import { failureText } from './bridge.js'
+import { app, failureText } from './bridge.js'
+import { hearBack } from './parts/back.js'
 import { h, put } from './parts/dom.js'
 import { keepFeet } from './parts/feet.js'
 import { markKept } from './parts/field.js'
@@ -8,6 +9,7 @@ import { goToField, showProblems } from './parts/problems.js'
 import { light, settings } from './parts/settings.js'
 import { flush, listen, openSite, site } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
+import { aboutScreen } from './screens/about/about.js'
 import { aboveScreen } from './screens/above/above.js'
 import { closeScreen } from './screens/close/close.js'
 import { emergencyScreen } from './screens/emergency/emergency.js'
@@ -21,7 +23,7 @@ import { startScreen } from './screens/start/start.js'
 import { goesOn } from './screens/start/state.js'
 import { supportScreen } from './screens/support/support.js'
 import { wallScreen } from './screens/wall/wall.js'
-import { emergencyWords, jobsWords, words } from './words.js'
+import { aboutWords, emergencyWords, jobsWords, words } from './words.js'
 
 const $head = /** @type {HTMLElement} */ (document.getElementById('head'))
 const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
@@ -33,6 +35,9 @@ const BESIDE = ['start', 'emergency', 'findings', 'close', 'measure']
 /** Where lengths are the app's own words; what people wrote stays as they wrote it. */
 const WITH_FEET = ['above', 'support', 'order', 'round']
 
+/** Pages that belong to no job. @type {Record<string, {title: string, draw: ($main: HTMLElement) => void}>} */
+const APART = { emergency: { title: emergencyWords.title, draw: emergencyScreen }, about: { title: aboutWords.title, draw: aboutScreen } }
+
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
   const address = location.hash
@@ -43,13 +48,13 @@ async function show() {
   // What takes long to open must not draw itself over the page that was asked for after it.
   const left = () => location.hash !== address
   if (left()) return
-  if (!id || id === 'emergency') {
+  if (!id || Object.hasOwn(APART, id)) {
     site.id = null
     listen({ figures: () => {}, kept: () => {}, trouble: () => {} })
     document.body.dataset.screen = id || 'jobs'
-    put($head, h('div', { class: 'headline' }, id ? h('a', { href: '#', class: 'back' }, words.toJobs) : emergencyLink()), h('h1', {}, id ? emergencyWords.title : jobsWords.title))
+    put($head, h('div', { class: 'headline' }, id ? h('a', { href: '#', class: 'back' }, words.toJobs) : emergencyLink()), h('h1', {}, id ? APART[id].title : jobsWords.title))
     put($foot)
-    if (id) emergencyScreen($main)
+    if (id) APART[id].draw($main)
     else await jobsScreen($main)
     scrollTo(0, 0)
     return
@@ -134,5 +139,17 @@ function drawAgain(screen) {
 }
 
 light()
+/** A pack that another app handed over is offered on the list of jobs; what is open there keeps what was typed. */
+async function handed() {
+  const { packs } = await app.device()
+  if (packs.length > 0) location.hash = ''
+}
+
 addEventListener('hashchange', show)
+addEventListener('pack-opened', () => { handed().catch(() => {}) })
+// A file that is dropped must never take the place of the page; the list of jobs takes a pack that way.
+for (const kind of ['dragover', 'drop']) addEventListener(kind, (event) => event.preventDefault())
+hearBack()
+// A phone may have forgotten its reminders while it was off.
+app.armReminders().catch(() => {})
 show()

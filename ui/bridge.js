@@ -4,6 +4,9 @@ import { words } from './words.js'
 
 /** @typedef {import('./parts/types.js').Photo} Photo */
 
+/** Bytes of one part; a multiple of three, so that its text has no padding in the middle. */
+const PART = 768 * 1024
+
 /** @param {string} name @param {any} [args] @param {any} [options] @returns {Promise<any>} */
 async function call(name, args, options) {
   const core = /** @type {any} */ (window).__TAURI__?.core
@@ -76,12 +79,6 @@ export const app = Object.freeze({
   closeJob: (id, closing) => call('job_close', { id, closing }),
   /** @param {string} id @param {string} name @param {string} reason @returns {Promise<{entry: string, state: any}>} */
   reopenJob: (id, name, reason) => call('job_reopen', { id, name, reason }),
-  /** Hands a number to the phone's dialler; fails where the app was built without one. @param {string} digits @returns {Promise<void>} */
-  async dial(digits) {
-    const opener = /** @type {any} */ (window).__TAURI__?.opener
-    if (!opener) throw { code: 'no_dialler', message: words.noDialler }
-    await opener.openUrl(`tel:${digits}`)
-  },
   /** Size of a photo as it is shown. @param {string} id @param {string} sha @returns {Promise<{width_px: number, height_px: number, focal_35mm_mm: number|null}>} */
   photoSize: (id, sha) => call('sight_photo', { id, sha }),
   /** @param {string} id @param {string} sha @param {any} request */
@@ -96,6 +93,31 @@ export const app = Object.freeze({
   tilt: (request) => call('sight_tilt', { request }),
   /** @returns {Promise<{path: string}>} */
   saveCard: () => call('sight_card'),
+  /** Hands a number to the phone's dialler; a desktop has none. @param {string} digits @returns {Promise<void>} */
+  dial: (digits) => call('dial', { digits }),
+  /** What this device can do, what was chosen on it, and packs that wait. @returns {Promise<{phone: boolean, reminders: boolean, packs: string[]}>} */
+  device: () => call('device'),
+  /** By the phone's own sharing; a desktop has none. @param {string} text @returns {Promise<void>} */
+  shareText: (text) => call('share_text', { text }),
+  /** A finished paper: shared on a phone, shown in its folder on a desktop. @param {string} path @returns {Promise<void>} */
+  shareFile: (path) => call('share_file', { path }),
+  /** @param {boolean} on @returns {Promise<boolean>} whether they are on now */
+  wantReminders: (on) => call('reminders_want', { on }),
+  armReminders: () => call('reminders_arm'),
+  /** @param {string} name @returns {Promise<import('./parts/types.js').Imported>} */
+  takeHandedOver: (name) => call('pack_handed_over', { name }),
+  /** @returns {Promise<void>} */
+  leave: () => call('leave'),
+  /** Calls back when the phone's back button is pressed. @param {() => void} pressed */
+  async onBack(pressed) {
+    if (/Android/.test(navigator.userAgent)) await /** @type {any} */ (window).__TAURI__?.core?.addPluginListener?.('app', 'back-button', pressed)
+  },
+  /** Pictures that the camera took while the app was closed. @returns {Promise<{name: string, bytes: number}[]>} */
+  photosLeft: () => call('photos_left'),
+  /** @param {string} id @param {string} about @param {string} kind @param {string} name @returns {Promise<Photo>} */
+  takeLeft: (id, about, kind, name) => call('photo_left_take', { id, about, kind, name }),
+  /** @param {string} name */
+  dropLeft: (name) => call('photo_left_drop', { name }),
   /** @returns {Promise<{free_bytes: number|null, low: boolean, words: string}>} */
   room: () => call('room'),
   /** @param {string} id @param {string} text */
@@ -120,8 +142,6 @@ export const app = Object.freeze({
   packProgress: (work) => call('pack_progress', { work }),
   /** @param {string} work */
   stopPack: (work) => call('pack_stop', { work }),
-  /** @param {string} upload @param {number} at @param {string} base64 */
-  packPart: (upload, at, base64) => call('pack_part', { upload, at, base64 }),
   /** @param {string} upload @returns {Promise<import('./parts/types.js').Imported>} */
   packArrived: (upload) => call('pack_arrived', { upload }),
   /** @param {string} upload */
@@ -130,15 +150,21 @@ export const app = Object.freeze({
   giveSeal: (id) => call('seal_give', { id }),
   /**
    * Hands a photo over as received.
-   * @param {string} id @param {File} file @param {string} about @param {string} kind @returns {Promise<Photo>}
+   * @param {string} id @param {File} file @param {string} about @param {string} kind
+   * @param {(done: number) => void} [told] bytes that are over, where it goes in parts
+   * @returns {Promise<Photo>}
    */
-  async addPhoto(id, file, about, kind) {
-    const bytes = new Uint8Array(await file.arrayBuffer())
-    // Raw bodies never arrive on Android: there the bytes go as text.
+  async addPhoto(id, file, about, kind, told) {
+    // Raw bodies never arrive on Android: there the bytes go as text, part by part, so that only one part is held at a time.
     if (/Android/.test(navigator.userAgent)) {
-      let binary = ''
-      for (let i = 0; i < bytes.length; i += 0x8000) binary += String.fromCharCode(...bytes.subarray(i, i + 0x8000))
-      return call('photo_text', { id, about, kind, name: file.name, modified: file.lastModified, base64: btoa(binary) })
+      const upload = crypto.randomUUID()
+      try {
+        await app.send(upload, file, (at) => told?.(at))
+        return await call('photo_arrived', { upload, id, about, kind, name: file.name, modified: file.lastModified })
+      } catch (failure) {
+        await app.forgetPack(upload).catch(() => {})
+        throw failure
+      }
     }
     // Header values hold ASCII only.
     const headers = {
@@ -148,6 +174,20 @@ export const app = Object.freeze({
       'x-name': encodeURIComponent(file.name),
       'x-modified': String(file.lastModified),
     }
-    return call('photo_add', bytes, { headers })
+    return call('photo_add', new Uint8Array(await file.arrayBuffer()), { headers })
+  },
+  /**
+   * Sends a file in parts; `told` is asked before each, and may throw to stop it.
+   * @param {string} upload @param {File} file @param {(at: number) => void} told
+   */
+  async send(upload, file, told) {
+    for (let at = 0; at < file.size; at += PART) {
+      told(at)
+      const bytes = new Uint8Array(await file.slice(at, at + PART).arrayBuffer())
+      let binary = ''
+      for (let i = 0; i < bytes.length; i += 0x8000) binary += String.fromCharCode(...bytes.subarray(i, i + 0x8000))
+      await call('pack_part', { upload, at, base64: btoa(binary) })
+    }
+    told(file.size)
   },
 })

@@ -2,10 +2,13 @@
 //!
 //! Dependencies point one way: screens → this crate → `calc`. Only [`commands`] knows Tauri, only [`record`] speaks SQL.
 
+#![cfg_attr(desktop, forbid(unsafe_code))]
+
 pub mod commands;
 pub mod demo;
 pub mod failure;
 pub mod form;
+mod outside;
 pub mod pack;
 pub mod photos;
 pub mod record;
@@ -18,9 +21,27 @@ pub mod site;
 /// # Errors
 ///
 /// What kept the window from opening, or the data folder from being used.
-// A phone build needs Tauri's entry point macro here; it expands to code that the lint against unsafe code refuses, so it
-// is put in together with the phone's crate types.
 pub fn run() -> Result<(), tauri::Error> {
-    let builder = commands::with_desk(tauri::Builder::default());
-    commands::with_commands(builder).run(tauri::generate_context!())
+    let builder = commands::with_desk(outside::with_plugins(tauri::Builder::default()));
+    let app = commands::with_commands(builder).build(tauri::generate_context!())?;
+    app.run(commands::heard);
+    Ok(())
+}
+
+/// Where a phone starts the app.
+#[cfg(mobile)]
+mod phone {
+    #![allow(
+        unsafe_code,
+        missing_docs,
+        reason = "the macro writes what Java or Swift calls: functions under fixed names, exported as they are"
+    )]
+
+    /// Opens the window. There is no terminal to tell a failure to, only the phone's log.
+    #[tauri::mobile_entry_point]
+    pub fn start() {
+        if let Err(why) = super::run() {
+            eprintln!("The window cannot be opened: {why}");
+        }
+    }
 }

@@ -9,7 +9,7 @@ use upstay_lib::record::{Jobs, Moment};
 use upstay_lib::{demo, pack};
 
 const USAGE: &str = "\
-upstay                              opens the window
+upstay [PACK]                       opens the window, and takes the pack in where one is named
 upstay demo FOLDER                  does a whole demo job without a window; leaves its pack and report in FOLDER
 upstay verify PACK [--seal CODE]    checks a pack: 0 intact, 3 contents intact but the container was rewritten,
                                     1 changed (and where), 2 not a question this can answer
@@ -26,6 +26,8 @@ fn main() -> ExitCode {
     let is = |word: &OsStr, text: &str| word == OsStr::new(text);
     match words.as_slice() {
         [] => window(),
+        // As a file manager opens a pack: the window offers to take it in.
+        [pack] if Path::new(pack).is_file() => window(),
         [word] if is(word, "--help") || is(word, "-h") || is(word, "help") => {
             println!("{USAGE}");
             ExitCode::SUCCESS

@@ -1,11 +1,9 @@
 // @ts-check
 import { app, failureText } from '../bridge.js'
-import { packWords, words } from '../words.js'
+import { deviceWords, packWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { size, time } from './numbers.js'
 
-/** Bytes of one part; a multiple of three, so that its text has no padding in the middle. */
-const PART = 768 * 1024
 /** A pack is a ZIP file: it begins like one. */
 const BEGINS = [0x50, 0x4b, 0x03, 0x04]
 
@@ -18,10 +16,9 @@ const OF_THE_PACK = ['pack_changed', 'foreign', 'body', 'correction', 'other_job
  */
 export function packIn(done) {
   const $answer = h('div', { role: 'status', class: 'outcome' })
-  const $input = h('input', { type: 'file', accept: '.zip,application/zip', 'aria-label': packWords.pick, onchange: () => begin() })
+  const $input = h('input', { type: 'file', accept: '.zip,application/zip', 'aria-label': packWords.pick, onchange: () => begin($input.files?.[0]) })
   const $pick = h('label', { class: 'file' }, packWords.pick, $input)
-  const begin = async () => {
-    const file = $input.files?.[0]
+  const begin = async (/** @type {File|undefined} */ file) => {
     $input.value = ''
     if (!file) return
     // One at a time.
@@ -38,7 +35,42 @@ export function packIn(done) {
     $pick.hidden = false
     $answer.scrollIntoView({ block: 'nearest' })
   }
-  return h('section', { class: 'packin' }, h('h2', {}, packWords.open), h('p', {}, packWords.openLine), $answer, $pick)
+  const $part = h('section', { class: 'packin' }, h('h2', {}, packWords.open), h('p', {}, packWords.openLine), handedOver($answer, done), $answer, $pick)
+  // A file dropped onto the window is taken as if it had been chosen.
+  const drop = (/** @type {Event} */ event) => {
+    if (!$part.isConnected) { removeEventListener('drop', drop); return }
+    const file = /** @type {DragEvent} */ (event).dataTransfer?.files[0]
+    if (file && !$input.disabled) begin(file)
+  }
+  addEventListener('drop', drop)
+  return $part
+}
+
+/** Packs that another app handed over, each with a button. @param {Element} $answer @param {() => void} done */
+function handedOver($answer, done) {
+  const $wait = h('div', {})
+  const draw = async () => {
+    const { packs } = await app.device()
+    put($wait, packs.length > 0 && h('div', { class: 'handed', role: 'status' }, h('h3', {}, deviceWords.handedOver), h('p', {}, deviceWords.handedOverLine),
+      packs.map((name) => h('button', { class: 'do', type: 'button', onclick: (/** @type {Event} */ event) => take(name, /** @type {HTMLButtonElement} */ (event.currentTarget)) }, deviceWords.takeIn))))
+  }
+  const take = async (/** @type {string} */ name, /** @type {HTMLButtonElement} */ $button) => {
+    $button.disabled = true
+    put($answer, h('p', {}, packWords.checking), h('progress', { class: 'used', 'aria-label': packWords.checking }))
+    try {
+      const found = await app.takeHandedOver(name)
+      put($answer, answerView(found))
+      if (found.new_job || found.added > 0 || found.photos > 0) done()
+    } catch (failure) { put($answer, refusedView(failure)) }
+    await draw()
+  }
+  const again = () => {
+    if ($wait.isConnected) draw().catch(() => {})
+    else removeEventListener('pack-opened', again)
+  }
+  draw().catch(() => {})
+  addEventListener('pack-opened', again)
+  return $wait
 }
 
 /** @param {File} file @param {Element} $answer @returns {Promise<import('./types.js').Imported>} */
@@ -57,26 +89,17 @@ async function takeIn(file, $answer) {
   const $stop = h('button', { class: 'ask', type: 'button', onclick: () => { stopped = true } }, packWords.stop)
   put($answer, $line, $bar, $stop)
   try {
-    for (let at = 0; at < file.size; at += PART) {
+    await app.send(upload, file, (at) => {
       if (stopped) throw said(packWords.stopped)
       $line.textContent = packWords.sending(size(at), size(file.size))
       $bar.value = at
-      await app.packPart(upload, at, text64(new Uint8Array(await file.slice(at, at + PART).arrayBuffer())))
-    }
-    if (stopped) throw said(packWords.stopped)
+    })
   } catch (failure) {
     await app.forgetPack(upload).catch(() => {})
     throw failure
   }
   put($answer, h('p', {}, packWords.checking), h('progress', { class: 'used', 'aria-label': packWords.checking }))
   return app.packArrived(upload)
-}
-
-/** @param {Uint8Array} bytes */
-function text64(bytes) {
-  let binary = ''
-  for (let at = 0; at < bytes.length; at += 0x8000) binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000))
-  return btoa(binary)
 }
 
 /** @param {string} message */

@@ -1,14 +1,16 @@
 // @ts-check
 import { app, failureText } from '../bridge.js'
-import { photoWords, words } from '../words.js'
+import { deviceWords, photoWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { sheet } from './dialog.js'
 import { size, time } from './numbers.js'
-import { flush, site } from './site.js'
+import { flush, site, write } from './site.js'
 
 /** @typedef {import('./types.js').Photo} Photo */
 
 let next = 0
+/** What the camera was opened for: the system may close the app while somebody takes the picture. */
+const CAMERA = '/job/camera'
 
 /** The photo of one thing that was put in last and can be shown. @param {string} about @returns {Photo|undefined} */
 export function newestOf(about) {
@@ -79,6 +81,11 @@ export function photos(about, kind, of) {
     $scale.hidden = to !== 'detail'
   }
   const show = () => put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
+  const came = (/** @type {Photo} */ photo) => {
+    site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
+    show()
+    $shown.dispatchEvent(new CustomEvent('photo', { bubbles: true }))
+  }
   const add = async (/** @type {Event} */ event) => {
     const $input = /** @type {HTMLInputElement} */ (event.target)
     const files = [...($input.files ?? [])]
@@ -87,23 +94,57 @@ export function photos(about, kind, of) {
       $said.className = ''
       $said.textContent = photoWords.taking(file.name)
       try {
-        const photo = await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen)
-        site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
-        show()
-        $shown.dispatchEvent(new CustomEvent('photo', { bubbles: true }))
+        const told = (/** @type {number} */ done) => { $said.textContent = photoWords.part(file.name, Math.round((100 * done) / file.size)) }
+        came(await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen, told))
       } catch (failure) {
         failed.push(`${file.name}: ${failureText(failure)}`)
       }
     }
     $input.value = ''
+    if (site.fields[CAMERA]) write(CAMERA, null)
     $said.className = failed.length ? 'wrong' : ''
     $said.textContent = failed.join(' ')
+  }
+  const open = () => {
+    write(CAMERA, JSON.stringify({ about, kind: chosen }))
+    flush()
   }
   const input = (/** @type {string} */ label, /** @type {Record<string, any>} */ props) => h('input', { type: 'file', accept: 'image/*', 'aria-label': label, onclick: () => flush(), onchange: add, ...props })
   show()
   const $kinds = h('fieldset', { class: 'field' }, h('legend', {}, photoWords.howClose), h('div', { class: 'answers' }, photoWords.kinds.map(([value, label]) => h('label', {},
     h('input', { type: 'radio', name: group, value, checked: value === kind, onchange: () => choose(value) }), label))))
-  return h('div', { class: 'photobox' }, $shown, $said, $kinds, $scale, h('div', { class: 'pair' },
-    h('label', { class: 'file' }, photoWords.take(of), input(photoWords.take(of), { capture: 'environment' })),
+  return h('div', { class: 'photobox' }, $shown, leftView(about, kind, came), $said, $kinds, $scale, h('div', { class: 'pair' },
+    h('label', { class: 'file' }, photoWords.take(of), input(photoWords.take(of), { capture: 'environment', onclick: open })),
     h('label', { class: 'file' }, photoWords.pick, input(photoWords.pickLabel(of), { multiple: true }))))
+}
+
+/**
+ * Pictures that the camera took while the system had closed the app, offered where the camera was opened.
+ * @param {string} about @param {string} kind @param {(photo: Photo) => void} came
+ */
+function leftView(about, kind, came) {
+  const $left = h('div', {})
+  const noted = () => {
+    try { return JSON.parse(site.fields[CAMERA] ?? '') } catch { return { about, kind } }
+  }
+  const draw = async () => {
+    const asked = noted()
+    const left = asked.about === about ? await app.photosLeft() : []
+    put($left, left.map(({ name, bytes }) => {
+      const $said = h('p', { class: 'wrong', role: 'alert' })
+      const doing = (/** @type {() => Promise<void>} */ work) => async () => {
+        try {
+          await work()
+          if (site.fields[CAMERA]) write(CAMERA, null)
+          await draw()
+        } catch (failure) { $said.textContent = failureText(failure) }
+      }
+      const take = doing(async () => came(await app.takeLeft(/** @type {string} */ (site.id), about, asked.kind, name)))
+      return h('div', { class: 'left', role: 'status' }, h('p', { class: 'said' }, `${deviceWords.left} ${size(bytes)}`),
+        h('button', { class: 'do', type: 'button', onclick: take }, deviceWords.leftFor(about)),
+        h('button', { class: 'ask', type: 'button', onclick: doing(() => app.dropLeft(name)) }, deviceWords.leftDrop), $said)
+    }))
+  }
+  draw().catch(() => {})
+  return $left
 }

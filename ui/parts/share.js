@@ -1,4 +1,5 @@
 // @ts-check
+import { app, failureText } from '../bridge.js'
 import { shareWords } from '../words.js'
 import { h, put } from './dom.js'
 
@@ -28,10 +29,27 @@ export function shareButton(label, title, make) {
         if (/** @type {any} */ (failure)?.name === 'AbortError') return
       }
     }
+    // On a phone by the app: its web view has no sharing of its own.
+    try {
+      await app.shareText(text)
+      return
+    } catch { /* a desktop, which has none */ }
     try {
       await navigator.clipboard.writeText(text)
       put($said, h('p', { class: 'said' }, shareWords.copied))
     } catch { show(text) }
   }
   return h('div', { class: 'share' }, h('button', { class: 'ask', type: 'button', onclick: send }, label), $said)
+}
+
+/** Sends a finished paper by the phone's sharing, which also saves it among the phone's files; a desktop shows its folder. @param {string} path */
+export function shareFile(path) {
+  const $said = h('p', { role: 'status' })
+  const send = async () => {
+    put($said)
+    try { await app.shareFile(path) } catch (failure) { put($said, failureText(failure)) }
+  }
+  const $button = h('button', { class: 'ask', type: 'button', onclick: send }, shareWords.folder)
+  app.device().then(({ phone }) => { if (phone) $button.textContent = shareWords.file }, () => {})
+  return h('div', { class: 'share' }, $button, $said)
 }

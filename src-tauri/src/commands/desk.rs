@@ -11,6 +11,9 @@ use uuid::Uuid;
 
 /// Folder for packs that come through the page.
 pub(super) const ARRIVING: &str = "arriving";
+/// Folder for packs that other apps hand over. `MainActivity.kt` of the Android project writes into it, in the folder of
+/// caches.
+const HANDED: &str = "opened";
 
 /// The data folder and its open jobs. A job is opened once, because opening checks its whole file.
 #[derive(Debug)]
@@ -23,6 +26,10 @@ pub struct Desk {
     packing: Mutex<HashMap<Uuid, Arc<Watch>>>,
     /// Where finished papers go.
     out: PathBuf,
+    /// Where packs wait that another app handed over.
+    handed: PathBuf,
+    /// Where the phone's camera writes its pictures, on phones where that is a folder of this app.
+    camera: Option<PathBuf>,
 }
 
 impl Desk {
@@ -42,7 +49,71 @@ impl Desk {
             checked: Mutex::new(HashMap::new()),
             packing: Mutex::new(HashMap::new()),
             out,
+            handed: data.join(HANDED),
+            camera: None,
         })
+    }
+
+    /// The same with the folder where the system's side of the app lays packs that other apps hand over.
+    #[must_use]
+    pub fn handed_over_in(mut self, folder: PathBuf) -> Self {
+        self.handed = folder;
+        self
+    }
+
+    /// The same with the folder where the camera writes.
+    #[must_use]
+    pub fn camera_in(mut self, folder: Option<PathBuf>) -> Self {
+        self.camera = folder;
+        self
+    }
+
+    /// The folder where the camera writes, if it is a folder of this app.
+    #[must_use]
+    pub fn camera(&self) -> Option<&Path> {
+        self.camera.as_deref()
+    }
+
+    /// Packs that were handed over and wait, by their file's name, the oldest first.
+    #[must_use]
+    pub fn handed_over(&self) -> Vec<String> {
+        let mut found: Vec<_> = std::fs::read_dir(&self.handed)
+            .into_iter()
+            .flatten()
+            .flatten()
+            .filter_map(|entry| {
+                let name = entry.file_name().into_string().ok()?;
+                let at = entry.metadata().ok()?.modified().ok();
+                name.ends_with(".zip").then_some((at, name))
+            })
+            .collect();
+        found.sort();
+        found.into_iter().map(|(_, name)| name).collect()
+    }
+
+    /// The path of one of them; a name that is not in the list has none.
+    #[must_use]
+    pub fn handed_over_path(&self, name: &str) -> Option<PathBuf> {
+        let known = self.handed_over().iter().any(|one| one == name);
+        known.then(|| self.handed.join(name))
+    }
+
+    /// Takes a copy of a pack that lies at a path, to wait with the others.
+    ///
+    /// # Errors
+    ///
+    /// What the file system said.
+    pub fn hand_over(&self, path: &Path) -> std::io::Result<()> {
+        std::fs::create_dir_all(&self.handed)?;
+        let part = self.handed.join(format!("{}.part", Uuid::new_v4()));
+        std::fs::copy(path, &part)?;
+        std::fs::rename(&part, part.with_extension("zip"))
+    }
+
+    /// Removes one that was taken in or refused.
+    pub fn forget_handed_over(&self, path: &Path) {
+        // One that stays is offered again, and holds nothing new then.
+        let _ignored = std::fs::remove_file(path);
     }
 
     /// All jobs.
@@ -203,6 +274,28 @@ mod tests {
     use super::Desk;
     use crate::failure::Failure;
     use crate::record::{Kind, Moment, NewEntry};
+
+    #[test]
+    fn what_was_handed_over_waits_until_it_is_forgotten() {
+        let data = tempfile::tempdir().unwrap();
+        let desk = Desk::open(data.path(), None).unwrap();
+        assert!(desk.handed_over().is_empty());
+        let pack = data.path().join("from elsewhere");
+        std::fs::write(&pack, "PK").unwrap();
+        desk.hand_over(&pack).unwrap();
+        let name = desk.handed_over().first().cloned().unwrap();
+        // What has not come whole is not offered, and no other file can be named.
+        std::fs::write(data.path().join("opened/half.part"), "P").unwrap();
+        assert_eq!(desk.handed_over().len(), 1);
+        assert_eq!(desk.handed_over_path("../from elsewhere"), None);
+        assert_eq!(desk.handed_over_path("half.part"), None);
+        let path = desk.handed_over_path(&name).unwrap();
+        assert_eq!(std::fs::read(&path).unwrap(), b"PK");
+        desk.forget_handed_over(&path);
+        assert!(desk.handed_over().is_empty() && pack.exists());
+        assert!(desk.hand_over(&data.path().join("missing")).is_err());
+        assert!(desk.handed_over().is_empty());
+    }
 
     #[test]
     fn the_check_at_start_tells_a_changed_record_and_is_done_once() {

@@ -62,7 +62,7 @@ pub fn pack_import(desk: State<'_, Desk>, path: PathBuf) -> Answer<Imported> {
     desk.apart(|jobs| Ok(pack::import(jobs, &path, Moment::now())?))
 }
 
-/// Keeps a part of a pack that comes through the page, as base64; `upload` is a fresh id of the page's making.
+/// Keeps a part of a pack, or of a photo, that comes through the page, as base64; `upload` is a fresh id of the page's making.
 #[tauri::command(async)]
 pub fn pack_part(desk: State<'_, Desk>, upload: Uuid, at: u64, base64: String) -> Answer<()> {
     let bytes = STANDARD
@@ -172,7 +172,8 @@ pub fn room(desk: State<'_, Desk>) -> Room {
     Room::of(free_bytes(desk.jobs().data()))
 }
 
-fn arriving(desk: &Desk, upload: Uuid) -> Answer<PathBuf> {
+/// Where the parts of something that comes through the page are put together.
+pub(super) fn arriving(desk: &Desk, upload: Uuid) -> Answer<PathBuf> {
     let folder = desk.jobs().data().join(ARRIVING);
     std::fs::create_dir_all(&folder).map_err(|why| unsaved(&folder, &why))?;
     Ok(folder.join(format!("{upload}.zip")))

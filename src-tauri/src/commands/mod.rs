@@ -1,10 +1,12 @@
 //! The commands that the screens call: parse, call, answer. One file per screen.
 
+mod camera;
 mod closing;
 mod desk;
 mod hand_over;
 mod jobs;
 mod order;
+mod outside;
 mod record;
 mod round;
 mod scheme;
@@ -15,13 +17,24 @@ mod wall;
 pub use desk::Desk;
 pub use scheme::answer as photo;
 
-use tauri::{Builder, Manager, Runtime};
+use tauri::{AppHandle, Builder, Manager, RunEvent, Runtime, Wry};
 
 /// Adds the open data folder of this system's user to an app being built.
 #[must_use]
 pub fn with_desk<R: Runtime>(builder: Builder<R>) -> Builder<R> {
     builder.setup(|app| {
         let desk = Desk::open(&app.path().app_data_dir()?, app.path().document_dir().ok())?;
+        let desk = desk.handed_over_in(app.path().app_cache_dir()?.join("opened"));
+        // On Android the camera writes into a folder of this app; on others that name means the user's own pictures.
+        #[cfg(target_os = "android")]
+        let desk = desk.camera_in(app.path().picture_dir().ok());
+        // A desktop hands a pack over by starting the app with its path.
+        #[cfg(desktop)]
+        for path in std::env::args_os().skip(1).map(std::path::PathBuf::from) {
+            if path.is_file() {
+                desk.hand_over(&path)?;
+            }
+        }
         app.manage(desk);
         Ok(())
     })
@@ -96,5 +109,41 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
             hand_over::job_set_aside,
             hand_over::entry_correct,
             hand_over::room,
+            camera::photo_arrived,
+            camera::photos_left,
+            camera::photo_left_take,
+            camera::photo_left_drop,
+            outside::device,
+            outside::leave,
+            outside::dial,
+            outside::share_text,
+            outside::share_file,
+            outside::reminders_want,
+            outside::reminders_arm,
+            outside::pack_handed_over,
         ])
+}
+
+/// What the system says while the app runs: of all of it, only files that were opened with it matter. Android's come as
+/// addresses of another app, which its own side of this app has copied already.
+#[cfg_attr(
+    not(any(target_os = "macos", target_os = "ios", target_os = "android")),
+    expect(
+        clippy::needless_pass_by_value,
+        unused_variables,
+        reason = "other systems never say so"
+    )
+)]
+pub fn heard(app: &AppHandle<Wry>, event: RunEvent) {
+    #[cfg(any(target_os = "macos", target_os = "ios"))]
+    if let RunEvent::Opened { urls } = &event {
+        for path in urls.iter().filter_map(|url| url.to_file_path().ok()) {
+            if let Err(why) = app.state::<Desk>().hand_over(&path) {
+                eprintln!("{} cannot be taken: {why}", path.display());
+            }
+        }
+        for window in app.webview_windows().values() {
+            let _ignored = window.eval("dispatchEvent(new Event('pack-opened'))");
+        }
+    }
 }

@@ -80,7 +80,7 @@ fn add(desk: &Desk, id: &str, bytes: &[u8], meta: &Meta) -> Answer<PhotoLine> {
     })
 }
 
-fn meta(about: String, kind: &str, name: String, modified_ms: Option<i64>) -> Answer<Meta> {
+pub(super) fn meta(about: String, kind: &str, name: String, modified_ms: Option<i64>) -> Answer<Meta> {
     let kind = PhotoKind::parse(kind).ok_or_else(|| {
         Failure::new(
             "photo_kind",

@@ -6,9 +6,10 @@ import { choice } from '../../parts/field.js'
 import { caution } from '../../parts/frame.js'
 import { time } from '../../parts/numbers.js'
 import { packIn } from '../../parts/pack-in.js'
+import { remindersView } from '../../parts/reminders.js'
 import { roomWarning } from '../../parts/room.js'
 import { set, settings } from '../../parts/settings.js'
-import { jobsWords, words } from '../../words.js'
+import { aboutWords, jobsWords, words } from '../../words.js'
 import { damagedView } from './damaged.js'
 
 /** All jobs with the next thing due on each, a new one, and the demo. @param {HTMLElement} $main */
@@ -48,7 +49,7 @@ export async function jobsScreen($main) {
   const field = (/** @type {string} */ id, /** @type {string} */ label, /** @type {Node} */ $input) => h('div', { class: 'field' }, h('label', { for: id }, label), $input)
   put($main,
     h('p', { class: 'motto' }, jobsWords.motto),
-    roomWarning(), $list,
+    roomWarning(), $list, remindersView(),
     h('div', { class: 'sides' },
       h('section', {}, h('h2', {}, jobsWords.begin),
         h('form', { onsubmit: begin, novalidate: true }, field('job-name', jobsWords.name, $name), field('job-place', jobsWords.place, $place),
@@ -56,6 +57,7 @@ export async function jobsScreen($main) {
       packIn(list),
       h('section', {}, h('h2', {}, jobsWords.example), h('p', {}, jobsWords.exampleLine), h('button', { class: 'ask', type: 'button', onclick: openDemo }, jobsWords.openDemo)),
       shown()),
+    h('p', {}, h('a', { class: 'back', href: '#about' }, aboutWords.link)),
     caution())
 }
 

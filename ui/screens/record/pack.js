@@ -2,7 +2,7 @@
 import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { size } from '../../parts/numbers.js'
-import { shareButton } from '../../parts/share.js'
+import { shareButton, shareFile } from '../../parts/share.js'
 import { site } from '../../parts/site.js'
 import { photoWords, recordWords, words } from '../../words.js'
 
@@ -49,6 +49,7 @@ function madeView(made) {
     made.seal && h('p', {}, recordWords.lastSeal(made.seal)),
     made.not_chosen > 0 && h('p', {}, recordWords.notChosen(made.not_chosen)),
     made.missing.length > 0 && h('p', { class: 'wrong' }, recordWords.packMissing, ' ', made.missing.join(', ')),
+    shareFile(made.path),
     shareButton(recordWords.where, recordWords.pack, () => made.path)]
 }
 

@@ -144,6 +144,7 @@ export function roundScreen($main, again, $foot) {
       }
       await flush()
       const done = await app.finishRound(/** @type {string} */ (site.id), roundOf(names))
+      app.armReminders().catch(() => {})
       forgetRound()
       sleep()
       shake('')

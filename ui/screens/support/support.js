@@ -5,6 +5,7 @@ import { h, put } from '../../parts/dom.js'
 import { choice, text } from '../../parts/field.js'
 import { mass, number, time } from '../../parts/numbers.js'
 import { linkTo } from '../../parts/problems.js'
+import { shareFile } from '../../parts/share.js'
 import { flush, jobFields, readAgain, site } from '../../parts/site.js'
 import { standingView } from '../../parts/standing.js'
 import { fold, ofCheck, openAgain, openKeys, opens, worstOfEach } from '../../parts/why.js'
@@ -52,7 +53,9 @@ export function supportScreen($main, again) {
   const save = async () => {
     try {
       await flush()
-      say($saved, supportWords.briefAt((await app.saveBrief(/** @type {string} */ (site.id), jobFields())).path))
+      const { path } = await app.saveBrief(/** @type {string} */ (site.id), jobFields())
+      say($saved, supportWords.briefAt(path))
+      $saved.append(shareFile(path))
     } catch (failure) { say($saved, failureText(failure), true) }
   }
 

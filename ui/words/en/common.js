@@ -26,7 +26,6 @@ export const words = Object.freeze({
   }),
   standingShort: Object.freeze({ holds: 'Holds', close: 'Close to its limit', does_not_hold: 'Does not hold', needs_own_design: 'Own design' }),
   iAm: (/** @type {string} */ name) => `This is ${name}`,
-  noDialler: 'Dial it on a phone.',
   noApp: 'This page works only inside the app.',
   notKept: 'Not kept on this phone yet. Trying again.',
   jobDoesNotOpen: 'This job does not open',

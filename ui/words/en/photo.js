@@ -7,6 +7,7 @@ export const photoWords = Object.freeze({
   pick: 'From the phone’s pictures',
   pickLabel: (/** @type {string} */ of) => `Add a ${of} from this device`,
   taking: (/** @type {string} */ name) => `Taking in ${name} …`,
+  part: (/** @type {string} */ name, /** @type {number} */ percent) => `Taking in ${name}: ${percent} %`,
   alt: (/** @type {string} */ about) => `Photo of ${about}`,
   noView: 'Kept. This kind of picture has no view here.',
   noPicture: 'The picture cannot be shown just now.',
