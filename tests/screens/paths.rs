@@ -196,6 +196,7 @@ fn a_stop_is_unmistakable_and_its_number_is_under_the_thumb() {
                 bench.answer(PIN, "Missing");
                 bench.see("Stop. No more load");
                 bench.see("STOP");
+                bench.shot(&format!("stop-{}", view.name().replace([' ', '%'], "")));
                 let link = "document.querySelector('#foot .stopnow a.ring')";
                 assert_eq!(
                     bench.value(&format!("{link}?.getAttribute('href')")),
