@@ -136,10 +136,10 @@ impl Lines {
                 if let Some(who) = lock(&self.answers).remove(&number) {
                     let _heard = who.send(message);
                 }
-            } else if let Some(session) = message.get("sessionId").and_then(Value::as_str) {
-                if let Some(who) = lock(&self.events).get(session) {
-                    let _heard = who.send(message.clone());
-                }
+            } else if let Some(session) = message.get("sessionId").and_then(Value::as_str)
+                && let Some(who) = lock(&self.events).get(session)
+            {
+                let _heard = who.send(message.clone());
             }
         }
     }

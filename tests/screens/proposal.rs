@@ -6,6 +6,9 @@ use crate::jobs;
 use crate::view::{DESK, LANDSCAPE, LARGE_TEXT, PHONE, SMALL, TABLET};
 use serde_json::{Value, json};
 
+/// Makes a job; gives its id.
+type Make = fn(&App) -> String;
+
 /// The caution can be read: its own words are what a finger would touch in the middle of it, inside of the window.
 const CAUTION: &str = "(() => { const box = document.querySelector('.caution')?.getBoundingClientRect(); if (!box) return 'none'; \
     const [top, bottom] = [Math.max(0, box.top), Math.min(innerHeight, box.bottom)]; if (bottom - top < 24) return `only ${bottom - top} px`; \
@@ -38,7 +41,7 @@ fn caution_everywhere(bench: &Bench, what: &str) {
 #[test]
 fn the_caution_is_in_view_wherever_a_proposal_is() {
     play("the_caution_is_in_view_wherever_a_proposal_is", PHONE, |bench| {
-        let made: [(&str, fn(&App) -> String); 5] = [
+        let made: [(&str, Make); 5] = [
             ("kept", jobs::kept),
             ("described", jobs::described),
             ("refused", jobs::refused),
@@ -68,7 +71,7 @@ fn every_figure_on_support_opens_to_two_steps_and_a_locator() {
         PHONE,
         |bench| {
             let look = format!("(function () {{ {} }})()", include_str!("../window/figures.js"));
-            let made: [(&str, fn(&App) -> String, u64); 4] = [
+            let made: [(&str, Make, u64); 4] = [
                 ("kept", jobs::kept, 300),
                 ("nothing holds", jobs::nothing_holds, 200),
                 ("refused", jobs::refused, 20),
