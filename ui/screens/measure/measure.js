@@ -3,7 +3,7 @@ import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { choice, pick, quantity } from '../../parts/field.js'
 import { newestOf, photos } from '../../parts/photo.js'
-import { flush, site, write } from '../../parts/site.js'
+import { flush, site } from '../../parts/site.js'
 import { stroke, taps, wordsAt, writeAt } from '../../parts/taps.js'
 import { fold } from '../../parts/why.js'
 import { measureWords as words } from '../../words.js'
@@ -70,7 +70,7 @@ async function tapping($main, $taps, photo, again) {
   let size
   try { size = await app.photoSize(id, photo.sha) } catch (failure) { put($taps, h('h2', {}, words.taps), h('p', { class: 'wrong' }, failureText(failure))); return }
   const list = thingsView(again, () => { tool.set(spots()); zeros(); ask() })
-  const setOut = setOutView(photo, size, () => tool.tapPx())
+  const setOut = setOutView(photo, () => tool.tapPx())
   const tool = taps(photo.view_url, size, words.photo, (key, to, done) => {
     say(key, to && writeAt(to))
     if (done) { flush(); tool.set(spots()); zeros(); setOut.draw() }

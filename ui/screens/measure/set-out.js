@@ -9,8 +9,8 @@ import { view } from './state.js'
 
 /** The kept proposal drawn over the photo, its figures, and the picture for the site. */
 
-/** @param {import('../../parts/types.js').Photo} photo @param {import('../../parts/taps.js').Size} size @param {() => number} tapPx */
-export function setOutView(photo, size, tapPx) {
+/** @param {import('../../parts/types.js').Photo} photo @param {() => number} tapPx */
+export function setOutView(photo, tapPx) {
   const $body = h('div', {})
   const $said = h('div', { role: 'status' })
   const id = /** @type {string} */ (site.id)
