@@ -142,12 +142,11 @@ fn a_permit_given_on_one_phone_is_withdrawn_by_a_finding_on_the_other() {
             let hand = stage.open().await;
             hand.press("Weir Cottage").await;
             screen(&hand, "findings").await;
-            hand.press("Something seen? Write it down").await;
             hand.fill("What it is", "Something knocked a prop or the wall").await;
             // The name of somebody who is in the record is taken by one press.
             hand.press("This is A. Mason").await;
             hand.press("Write it down").await;
-            hand.see("work stops").await;
+            hand.see("Stop: Something knocked a prop or the wall").await;
             hand.press("‹ Jobs").await;
             hand.see("Open a pack").await;
             hand.upload("Choose the pack (.zip)", &back).await;
