@@ -2,7 +2,7 @@
 (async (files, fields) => {
   const wrong = [
     /[\u0370-\u03ff\u1f00-\u1fff√∑∫≤≥≈]/, // Greek letters and signs of formulas
-    /\b[A-Za-z]{1,2}_[A-Za-z0-9,]+\b/, // f_k, N_Ed
+    /\b[A-Za-z]{1,2}_[A-Za-z0-9,]{1,4}\b/, // f_k, N_Ed
     /\b(f[ckdymvb]|N_?[RE]d|M_?[RE]d|V_?[RE]d|kmod|k_?def)\b/,
     /\b(EN|BS|ISO|DIN|PD|TN|ASCE|TMS|ACI|IRC|IBC)[ -]?\d/,
     /\b(Eurocode|clause|subclause|Annex|Table [A-Z]?\d|Eq\.|equation|formula)\b/i,
