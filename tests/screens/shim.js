@@ -24,7 +24,7 @@
   window.__TAURI__ = { core: { invoke } }
   // Presses that came through, so that a hand can tell whether its tap was felt.
   window.__presses = 0
-  addEventListener('click', (event) => { if (event.isTrusted) window.__presses += 1 }, true)
+  addEventListener('click', (event) => { if (event.isTrusted) { window.__presses += 1; window.__pressed = event.target } }, true)
   window.__refused = []
   document.addEventListener('securitypolicyviolation', (event) => window.__refused.push(`${event.violatedDirective} ${event.blockedURI}`))
 })()

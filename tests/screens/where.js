@@ -4,8 +4,12 @@
   $element.scrollIntoView({ block: 'center', behavior: 'instant' })
   await new Promise((done) => requestAnimationFrame(() => done(1)))
   if (!$element.isConnected) return { why: 'drawn anew' }
+  const before = $element.getClientRects()[0]
+  // What still moves is not pressed: an answer that comes in above pushes things away from under a finger.
+  await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(1))))
   const box = $element.getClientRects()[0]
-  if (!box) return { why: 'not drawn' }
+  if (!box || !before) return { why: 'not drawn' }
+  if (box.left !== before.left || box.top !== before.top) return { why: 'still moving' }
   const [x, y] = [box.left + box.width / 2, box.top + box.height / 2]
   const $hit = document.elementFromPoint(x, y)
   const $labels = [...($element.labels ?? [])]
