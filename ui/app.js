@@ -24,6 +24,7 @@ import { goesOn } from './screens/start/state.js'
 import { supportScreen } from './screens/support/support.js'
 import { wallScreen } from './screens/wall/wall.js'
 import { aboutWords, emergencyWords, jobsWords, words } from './words.js'
+import { language } from './words/language.js'
 
 const $head = /** @type {HTMLElement} */ (document.getElementById('head'))
 const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
@@ -139,6 +140,9 @@ function drawAgain(screen) {
 }
 
 light()
+document.documentElement.lang = language
+const $skip = document.querySelector('.skip')
+if ($skip) $skip.textContent = words.toPage
 /** A pack that another app handed over is offered on the list of jobs; what is open there keeps what was typed. */
 async function handed() {
   const { packs } = await app.device()

@@ -1,5 +1,6 @@
 // @ts-check
 /** The only module that calls the app. A failure is `{code, message, field?, problems?}`. */
+import { inTongue } from './said.js'
 import { words } from './words.js'
 
 /** @typedef {import('./parts/types.js').Photo} Photo */
@@ -11,7 +12,7 @@ const PART = 768 * 1024
 async function call(name, args, options) {
   const core = /** @type {any} */ (window).__TAURI__?.core
   if (!core) throw { code: 'no_app', message: words.noApp }
-  return core.invoke(name, args, options)
+  try { return inTongue(await core.invoke(name, args, options)) } catch (failure) { throw inTongue(failure) }
 }
 
 /** What a failure says. @param {unknown} failure @returns {string} */

@@ -1,20 +1,14 @@
 // @ts-check
-/** All text of the screens, a file for each screen. Plain words; symbols and clauses only behind "why". */
-export { words } from './words/en/common.js'
-export { jobsWords } from './words/en/jobs.js'
-export { startWords } from './words/en/start.js'
-export { wallWords } from './words/en/wall.js'
-export { aboveWords } from './words/en/above.js'
-export { supportWords } from './words/en/support.js'
-export { termWords } from './words/en/terms.js'
-export { orderWords } from './words/en/order.js'
-export { roundWords } from './words/en/round.js'
-export { closeWords } from './words/en/close.js'
-export { emergencyWords } from './words/en/emergency.js'
-export { recordWords } from './words/en/record.js'
-export { shareWords } from './words/en/share.js'
-export { photoWords } from './words/en/photo.js'
-export { packWords } from './words/en/pack.js'
-export { measureWords } from './words/en/measure.js'
-export { backWords, deviceWords } from './words/en/device.js'
-export { aboutWords } from './words/en/about.js'
+import { language } from './words/language.js'
+import * as de from './words/de/index.js'
+import * as en from './words/en/index.js'
+
+/** All text of the screens, a file for each screen and language. Plain words; symbols and clauses only behind "why". */
+const chosen = language === 'de' ? /** @type {typeof en} */ (/** @type {unknown} */ (de)) : en
+
+export const {
+  words, jobsWords, startWords, wallWords, aboveWords, supportWords,
+  termWords, orderWords, roundWords, emergencyWords, recordWords, shareWords,
+  photoWords, packWords, measureWords, closeWords, backWords, deviceWords,
+  aboutWords, fieldWords,
+} = chosen

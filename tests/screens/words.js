@@ -1,5 +1,5 @@
-// Called with the modules of words and the source of the fields: which texts hold a symbol or name a clause, and how many were read.
-(async (files, fields) => {
+// Called with the modules of words, or with one text: which texts hold a symbol or name a clause, and how many were read.
+(async (files, text) => {
   const wrong = [
     /[\u0370-\u03ff\u1f00-\u1fff√∑∫≤≥≈]/, // Greek letters and signs of formulas
     /\b[A-Za-z]{1,2}_[A-Za-z0-9,]{1,4}\b/, // f_k, N_Ed
@@ -16,10 +16,7 @@
     else if (value && typeof value === 'object') for (const [key, one] of Object.entries(value)) walk(one, `${at}.${key}`)
   }
   for (const file of files) walk({ ...await import(`/${file}`) }, file)
-  // Comments are for whoever reads the source.
-  const plain = fields.replace(/\/\*[\s\S]*?\*\//g, '').replace(/^\s*\/\/.*$/gm, '')
-  // A text is what follows a colon or stands in a list; a key is none.
-  for (const [whole, text] of plain.matchAll(/'((?:[^'\\\n]|\\.)*)'(?!\s*:)/g)) if (/\s|^[A-Z]/.test(text) || files.length === 0) walk(text, `fields.js ${whole.slice(0, 30)}`)
+  if (text) walk(text, 'text')
   const found = texts.filter(([, text]) => wrong.some((one) => one.test(text))).map(([at, text]) => `${at}: ${text.slice(0, 160)}`)
   return { found, read: texts.length }
 })

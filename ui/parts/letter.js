@@ -1,4 +1,5 @@
 // @ts-check
+import { tongue } from '../said.js'
 import { orderWords, supportWords, words } from '../words.js'
 import { mass, number } from './numbers.js'
 import { site } from './site.js'
@@ -29,10 +30,10 @@ export const kilograms = (kg) => `${number(kg, kg < 0.1 ? 3 : kg < 10 ? 1 : 0)} 
  */
 function hireLines(option, hire = null) {
   const head = `${supportWords.listTitle}: ${supportWords.listMass(weightOf(option))}`
-  if (!hire) return [head, ...option.parts.map((part) => `${part.count} × ${part.what}, ${kilograms(part.mass_kg)}`)]
+  if (!hire) return [head, ...option.parts.map((part) => `${part.count} × ${tongue(part.what)}, ${kilograms(part.mass_kg)}`)]
   const line = (/** @type {import('./types.js').HireLine} */ one) => {
     const range = one.open_m !== null && one.length_m !== null ? `, ${supportWords.closedOpen(number(one.length_m, 2), number(one.open_m, 2), one.what.startsWith('spare') ? '' : one.stands_m.map((at) => number(at, 3)).join(', '))}` : ''
-    return `${one.count} × ${one.what}${range}, ${kilograms(one.mass_kg)}${one.count > 1 ? ` ${supportWords.each}` : ''}`
+    return `${one.count} × ${tongue(one.what)}${range}, ${kilograms(one.mass_kg)}${one.count > 1 ? ` ${supportWords.each}` : ''}`
   }
   const kinds = [...new Set(hire.lines.map((one) => one.kind))].filter((kind) => kind in supportWords.atCounter)
   return [head, supportWords.weeks(hire.weeks, number(hire.days, 0)), ...hire.lines.map(line), `${supportWords.counter}:`, ...kinds.map((kind) => supportWords.atCounter[/** @type {'prop'} */ (kind)]),

@@ -3,16 +3,16 @@
 
 const KEY = 'shown'
 
-/** @typedef {{light: 'phone'|'light'|'dark', lengths: 'metric'|'feet'}} Settings */
+/** @typedef {{light: 'phone'|'light'|'dark', lengths: 'metric'|'feet', language: 'phone'|'en'|'de'}} Settings */
 
 /** @type {Settings} */
-const FIRST = Object.freeze({ light: 'phone', lengths: 'metric' })
+const FIRST = Object.freeze({ light: 'phone', lengths: 'metric', language: 'phone' })
 
 /** @returns {Settings} */
 export function settings() {
   try {
     const kept = JSON.parse(localStorage.getItem(KEY) ?? '{}')
-    return { light: ['light', 'dark'].includes(kept.light) ? kept.light : FIRST.light, lengths: kept.lengths === 'feet' ? 'feet' : FIRST.lengths }
+    return { light: ['light', 'dark'].includes(kept.light) ? kept.light : FIRST.light, lengths: kept.lengths === 'feet' ? 'feet' : FIRST.lengths, language: ['en', 'de'].includes(kept.language) ? kept.language : FIRST.language }
   } catch { return FIRST }
 }
 

@@ -1,5 +1,5 @@
 //! Nothing that a person sees is a raw key: every check, and every key that can be named as taken or missing, has words in
-//! `ui/fields.js`, and every country has a name.
+//! `ui/words/en/fields.js`, and every country has a name.
 #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
 
 use super::kind_at;
@@ -9,7 +9,7 @@ use calc::order::country::Country;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
-const FIELDS: &str = include_str!("../../../ui/fields.js");
+const FIELDS: &str = include_str!("../../../ui/words/en/fields.js");
 const WORDS: &str = include_str!("../../../ui/words/en/order.js");
 
 /// Keys that no screen asks for; a job that has them came from elsewhere.
@@ -18,16 +18,16 @@ const NEVER_ASKED: [&str; 3] = ["/contract", "/fix", "/catalogue/rates"];
 /// The part of a source from a mark to the end of what it opens.
 fn block<'a>(text: &'a str, mark: &str) -> &'a str {
     let (_, rest) = text.split_once(mark).unwrap_or_else(|| panic!("{mark} is gone"));
-    rest.split_once("\n})").map_or(rest, |(inside, _)| inside)
+    rest.split_once("\n  })").map_or(rest, |(inside, _)| inside)
 }
 
 fn has_label(path: &str) -> bool {
     let line = format!("  '{path}': {{ label: '");
-    block(FIELDS, "const TEXTS = Object.freeze({").contains(&line)
+    block(FIELDS, "  texts: Object.freeze({").contains(&line)
 }
 
 fn has_check(name: &str) -> bool {
-    let checks = block(FIELDS, "const CHECKS = Object.freeze({");
+    let checks = block(FIELDS, "  checks: Object.freeze({");
     checks.split([' ', '\n', ',']).any(|word| word == format!("{name}:"))
 }
 
@@ -80,7 +80,7 @@ fn every_key_that_is_taken_or_missed_has_words() {
 
 #[test]
 fn every_label_names_a_key_of_the_schema() {
-    let texts = block(FIELDS, "const TEXTS = Object.freeze({");
+    let texts = block(FIELDS, "  texts: Object.freeze({");
     let paths = texts
         .lines()
         .filter_map(|line| line.trim().strip_prefix('\'')?.split_once("': {"));
@@ -108,11 +108,7 @@ fn every_country_and_group_has_a_name() {
     }
     for job in jobs() {
         for step in calc::size_value(&job).unwrap().order {
-            assert!(
-                block(WORDS, "orderWords = ").contains(&format!("{}: '", step.group)),
-                "{}",
-                step.group
-            );
+            assert!(WORDS.contains(&format!("{}: '", step.group)), "{}", step.group);
         }
     }
 }

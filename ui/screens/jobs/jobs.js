@@ -65,6 +65,7 @@ export async function jobsScreen($main) {
 function shown() {
   const kept = settings()
   return h('details', { class: 'fold' }, h('summary', { 'data-open': words.open, 'data-close': words.shut }, jobsWords.shown),
+    choice('/shown/language', jobsWords.languages, { label: jobsWords.language, hint: jobsWords.languageHint, value: kept.language, changed: (language) => { set({ language: /** @type {'phone'} */ (language) }); location.reload() } }),
     choice('/shown/light', jobsWords.lights, { label: jobsWords.light, value: kept.light, changed: (light) => set({ light: /** @type {'phone'} */ (light) }) }),
     choice('/shown/lengths', jobsWords.lengthsOf, { label: jobsWords.lengths, hint: jobsWords.lengthsHint, value: kept.lengths, changed: (lengths) => set({ lengths: /** @type {'feet'} */ (lengths) }) }))
 }

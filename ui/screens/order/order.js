@@ -7,6 +7,7 @@ import { questionsLetter } from '../../parts/letter.js'
 import { shareButton } from '../../parts/share.js'
 import { termsRow } from '../../parts/terms.js'
 import { fold, openAgain, openKeys } from '../../parts/why.js'
+import { tongue } from '../../said.js'
 import { closeWords, orderWords } from '../../words.js'
 import { curingView } from './curing.js'
 import { keyed, passedOf, sourceView, stopView } from './stop.js'
@@ -102,7 +103,7 @@ function papersView(steps, keys) {
   return h('section', {}, h('h2', {}, orderWords.groups.papers, stopsLeft(own, keys)), h('p', { class: 'hint' }, own[0]?.when),
     own.map((step) => {
       const [said] = step.stop ? passedOf(keys.get(step) ?? '').slice(-1) : []
-      const title = h('span', { class: 'paper' }, h('span', {}, orderWords.papers[step.code] ?? step.code.replaceAll('_', ' ')), h('small', { class: said ? 'yes' : 'open' }, said ? orderWords.said(said.name, time(said.at)) : orderWords.openStill(step.who)))
+      const title = h('span', { class: 'paper' }, h('span', {}, orderWords.papers[step.code] ?? step.code.replaceAll('_', ' ')), h('small', { class: said ? 'yes' : 'open' }, said ? orderWords.said(said.name, time(said.at)) : orderWords.openStill(tongue(step.who))))
       return h('details', { class: 'fold' }, h('summary', { 'data-key': `paper ${step.code}`, 'data-open': orderWords.look, 'data-close': orderWords.shut }, title), step.stop ? stopView(step, keys.get(step) ?? '', keys) : stepView(step))
     }))
 }

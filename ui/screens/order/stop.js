@@ -6,6 +6,7 @@ import { otherNames } from '../../parts/me.js'
 import { photos } from '../../parts/photo.js'
 import { readAgain, site } from '../../parts/site.js'
 import { fold } from '../../parts/why.js'
+import { tongue } from '../../said.js'
 import { orderWords, words } from '../../words.js'
 import { MY_NAME } from '../emergency/people.js'
 
@@ -48,7 +49,7 @@ export function stopView(step, key, keys) {
   const many = [...keys.keys()].filter((one) => one.code === step.code).length > 1
   return h('div', { class: `stop ${said.length ? 'stop--said' : ''}` },
     h('p', {}, h('strong', { class: 'stopword' }, said.length ? orderWords.passed : orderWords.stop), ' ', step.words),
-    h('p', { class: 'soft' }, orderWords.who(step.who)),
+    h('p', { class: 'soft' }, orderWords.who(tongue(step.who))),
     said.map((one) => h('p', { class: 'said' }, orderWords.saidBy(one.name, time(one.at)))),
     site.kept && (said.length === 0 || again) && fold(orderWords.sayYes, () => yesForm(step, key, many), false, `yes ${key}`),
     sourceView(step))

@@ -6,6 +6,7 @@ import { number } from '../../parts/numbers.js'
 import { below, clearBelow, dropRow, flush, rows, site, write } from '../../parts/site.js'
 import { shareButton } from '../../parts/share.js'
 import { fold } from '../../parts/why.js'
+import { tongue } from '../../said.js'
 import { supportWords } from '../../words.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
@@ -17,7 +18,7 @@ export function listView(option, hire, from) {
   const lines = /** @type {HireLine[]} */ (hire?.lines ?? option.parts.map((part) => ({ ...part, length_m: null, open_m: null, stands_m: [], kind: 'other' })))
   const kinds = [...new Set(lines.map((line) => line.kind))]
   return fold(`${supportWords.list}: ${supportWords.listMass(weightOf(option))}`, [
-    h('ul', { class: 'hirelist' }, lines.map((line) => h('li', {}, h('span', { class: 'count' }, `${line.count} ×`), h('span', {}, line.what, line.open_m !== null && line.length_m !== null && h('small', {}, supportWords.closedOpen(number(line.length_m, 2), number(line.open_m, 2), line.what.startsWith('spare') ? '' : line.stands_m.map((at) => number(at, 3)).join(', ')))), h('span', { class: 'n' }, kilograms(line.mass_kg), line.count > 1 && h('small', {}, supportWords.each))))),
+    h('ul', { class: 'hirelist' }, lines.map((line) => h('li', {}, h('span', { class: 'count' }, `${line.count} ×`), h('span', {}, tongue(line.what), line.open_m !== null && line.length_m !== null && h('small', {}, supportWords.closedOpen(number(line.length_m, 2), number(line.open_m, 2), line.what.startsWith('spare') ? '' : line.stands_m.map((at) => number(at, 3)).join(', ')))), h('span', { class: 'n' }, kilograms(line.mass_kg), line.count > 1 && h('small', {}, supportWords.each))))),
     hire && h('p', {}, supportWords.weeks(hire.weeks, number(hire.days, 0))),
     hire && [h('h3', {}, supportWords.counter), h('ul', { class: 'plainlist' }, kinds.filter((kind) => kind in supportWords.atCounter).map((kind) => h('li', {}, supportWords.atCounter[/** @type {'prop'} */ (kind)])))],
     hire && [h('h3', {}, supportWords.carTitle), h('p', {}, supportWords.car(number(hire.car_m, 1), number(hire.car_kg, 0), hire.trips)), hire.too_long.length > 0 && h('p', {}, supportWords.carNot, ' ', hire.too_long.join('; '), '.')],

@@ -7,6 +7,7 @@ export const words = Object.freeze({
   demo: 'DEMO, an invented house',
   demoMark: 'DEMO',
   toJobs: '‹ Jobs',
+  toPage: 'To the page',
   close: 'Close',
   bar: 'Screens',
   takeOut: 'Take out',

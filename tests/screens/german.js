@@ -1,0 +1,33 @@
+// Called with answers of the calculation: what the German words lack beside the English ones, and which sentences have no German.
+(async (answers) => {
+  const [en, de, { speech, spoken }, { said }] = await Promise.all(['/words/en/index.js', '/words/de/index.js', '/said.js', '/words/de/said.js'].map((path) => import(path)))
+  const lacking = []
+  const kind = (value) => (typeof value === 'function' ? `function of ${value.length}` : Array.isArray(value) ? `list of ${value.length}` : typeof value)
+  const beside = (one, other, at) => {
+    if (kind(one) !== kind(other)) return lacking.push(`${at}: ${kind(one)}, in German ${kind(other)}`)
+    if (typeof one === 'string') {
+      if (one !== '' && other === '') lacking.push(`${at} is empty`)
+    } else if (Array.isArray(one)) one.forEach((each, i) => beside(each, other[i], `${at}/${i}`))
+    else if (one && typeof one === 'object') for (const key of new Set([...Object.keys(one), ...Object.keys(other)])) beside(one[key], other[key], `${at}.${key}`)
+  }
+  beside({ ...en }, { ...de }, '')
+  // A choice is a pair of what is kept and what is read: what is kept must be the same in both.
+  for (const [key, list] of Object.entries(en.fieldWords.choices)) list.forEach(([code], i) => { if (code !== de.fieldWords.choices[key]?.[i]?.[0]) lacking.push(`choice ${key}: ${code}`) })
+
+  const own = new Set(['svg', 'steps', 'source', 'section', 'name', 'locator', 'document', 'seen', 'how', 'governs', 'at', 'header', 'text', 'place'])
+  const tongue = speech(said)
+  const silent = new Set()
+  let heard = 0
+  const listen = (value, key) => {
+    if (typeof value === 'string') {
+      if (own.has(key) || !/[a-z]{2,} [a-z]/i.test(value)) return
+      heard += 1
+      if (spoken(tongue, value) === null) silent.add(`${key}: ${value.slice(0, 200)}`)
+    } else if (Array.isArray(value)) value.forEach((one) => listen(one, key))
+    else if (value && typeof value === 'object') for (const [name, one] of Object.entries(value)) listen(one, name)
+  }
+  listen(answers, '')
+  // What nobody says has no German: the listening can fail.
+  const deaf = spoken(tongue, 'Nobody ever says this sentence.') !== null
+  return { lacking, silent: [...silent], heard, deaf }
+})

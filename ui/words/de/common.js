@@ -1,0 +1,41 @@
+// @ts-check
+/** Words of an assumption without their own "not said", which stands before them already. @param {string} text */
+const afterSaid = (text) => text.replace(/^.* nicht gesagt: /, '').replace(/^was unter den Füßen ist, ist nicht gesagt$/, 'unter den Füßen wird nichts gerechnet')
+
+export const words = Object.freeze({
+  caution: 'Ein Vorschlag, den Ihr Tragwerksplaner bestätigen muss. Örtliche Vorschriften und befugte Fachleute gehen vor. Im Zweifel draußen bleiben und anrufen.',
+  demo: 'DEMO, ein erfundenes Haus',
+  demoMark: 'DEMO',
+  toJobs: '‹ Vorhaben',
+  toPage: 'Zur Seite',
+  close: 'Schließen',
+  bar: 'Seiten',
+  takeOut: 'Streichen',
+  perMetre: (/** @type {string} */ mass) => `kN je m, ${mass}`,
+  open: 'öffnen',
+  why: 'warum',
+  shut: 'schließen',
+  kept: 'behalten',
+  plus: 'plus',
+  choose: 'Wählen',
+  screens: Object.freeze({ wall: 'Wand', above: 'Darüber', support: 'Stützung', order: 'Ablauf', round: 'Runde', record: 'Akte' }),
+  standing: Object.freeze({
+    holds: 'Hält, wie beschrieben',
+    close: 'Nahe an der Grenze',
+    does_not_hold: 'Hält nicht. Nicht belasten',
+    needs_own_design: 'Eigene Planung verlangen',
+  }),
+  standingShort: Object.freeze({ holds: 'Hält', close: 'Nahe an der Grenze', does_not_hold: 'Hält nicht', needs_own_design: 'Eigene Planung' }),
+  iAm: (/** @type {string} */ name) => `Hier schreibt ${name}`,
+  noApp: 'Diese Seite läuft nur in der App.',
+  notKept: 'Auf diesem Telefon noch nicht behalten. Wird erneut versucht.',
+  jobDoesNotOpen: 'Dieses Vorhaben lässt sich nicht öffnen',
+  tryAgain: 'erneut versuchen',
+  needed: (/** @type {number} */ n) => (n === 1 ? 'Noch zu sagen: eine Angabe' : `Noch zu sagen: ${n} Angaben`),
+  wrong: (/** @type {number} */ n) => (n === 1 ? 'Eine Angabe ist zu berichtigen' : `${n} Angaben sind zu berichtigen`),
+  right: (/** @type {string} */ text) => `Richtig: ${text}.`,
+  neededHere: 'Noch zu sagen.',
+  taken: (/** @type {string} */ text) => `Nicht gesagt, daher: ${afterSaid(text)}. Zum Ändern hier eintragen.`,
+  takenWith: (/** @type {string} */ text) => `Mit angenommen: ${text}.`,
+  takenOnly: (/** @type {string} */ text) => `Nicht gesagt, daher: ${afterSaid(text)}.`,
+})

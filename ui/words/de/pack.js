@@ -1,0 +1,26 @@
+// @ts-check
+/** Opening a pack that came from another phone. */
+export const packWords = Object.freeze({
+  open: 'Ein Paket öffnen',
+  openLine: 'Ein Vorhaben von einem anderen Telefon, oder eines, das weggelegt wurde. Nichts, was hier steht, wird überschrieben.',
+  pick: 'Das Paket wählen (.zip)',
+  sending: (/** @type {string} */ done, /** @type {string} */ all) => `Das Paket wird gelesen: ${done} von ${all}`,
+  checking: 'Jeder Eintrag und jedes Foto des Pakets wird geprüft und dann übernommen …',
+  stop: 'Anhalten',
+  stopped: 'Angehalten. Nichts wurde übernommen.',
+  noPack: (/** @type {string} */ name) => `${name} ist kein Paket: ein Paket ist eine .zip-Datei aus dieser App. Nichts wurde übernommen. Eine Datei suchen, deren Name mit dem Namen des Vorhabens beginnt und auf .zip endet.`,
+  empty: (/** @type {string} */ name) => `${name} ist leer. Das Paket noch einmal senden, als Datei.`,
+  tooLarge: (/** @type {string} */ needed, /** @type {string} */ free) => `Das Paket braucht beim Öffnen ${needed}; auf diesem Telefon sind ${free} frei. Platz schaffen und noch einmal wählen.`,
+  newJob: 'Ein neues Vorhaben aus diesem Paket',
+  merged: 'Mit dem Vorhaben hier vereint',
+  nothing: 'Nichts Neues: alles stand schon hier',
+  fork: 'Einiges davon passt nicht zu dem, was hier steht',
+  came: (/** @type {number} */ entries, /** @type {number} */ photos) => `${entries === 1 ? 'Ein Eintrag' : `${entries} Einträge`} und ${photos === 1 ? 'ein Foto' : `${photos} Fotos`} kamen herein.`,
+  forkWhy: 'Ein Telefon hat von einer älteren Kopie weitergeschrieben, oder eine Akte wurde verändert. Was hier stand, steht unverändert; dies blieb draußen:',
+  forkDo: 'Diese Paketdatei behalten: was draußen blieb, steht nur in ihr. Fragen, wer das andere Telefon hatte, und das Ergebnis als Notiz schreiben.',
+  leftOut: (/** @type {import('../../parts/types.js').LeftOut} */ one, /** @type {string} */ when) => `Eintrag ${one.seq} des Telefons ${one.device.slice(0, 8)}, ${when}: ${one.here ? 'sagt etwas anderes als der Eintrag hier' : 'folgt auf einen, der draußen blieb'}`,
+  refused: 'Nicht übernommen',
+  refusedDo: 'Hier wurde nichts verändert. Das Paket noch einmal verlangen, als Datei gesendet, nicht als Bild und nicht durch eine App, die es umpackt. Kommt es wieder so an: behalten und mit dem letzten Siegel vergleichen.',
+  refusedWhere: 'Was daran nicht stimmt',
+  goTo: 'Zu diesem Vorhaben',
+})

@@ -1,0 +1,8 @@
+// @ts-check
+import { answer } from './said/answer.js'
+import { days } from './said/days.js'
+import { order } from './said/order.js'
+import { papers } from './said/papers.js'
+
+/** Sentences of the calculation and of the record, in English and in German. {} stands for what differs from job to job. */
+export const said = Object.freeze([...answer, ...days, ...order, ...papers])
