@@ -26,7 +26,12 @@ const WHOLE: [(&str, &str); 4] = [
 ];
 const PIN: &str = "Is the right pin in, all the way?";
 
+/// The description as the app holds it, once what the page still waits to keep has come to it.
 fn fields(bench: &Bench, id: &str) -> Value {
+    bench.wait(
+        "all that was typed is kept",
+        "!document.querySelector('[data-kept=false]')",
+    );
     bench.settle();
     let open = bench.app().invoke("job_open", json!({ "id": id })).unwrap();
     open.get("fields").unwrap().clone()
