@@ -39,6 +39,7 @@ fn the_phone_reads_lean_without_its_own_error_and_not_while_it_shakes() {
             .await;
             hand.press("Round").await;
             hand.answer("Why this round?", "Start of the day").await;
+            hand.fill("Who does it", "Sam Weir").await;
             hand.fill("Measured over a length of", "1").await;
             hand.press("Begin with").await;
             hand.press("Read the lean with this phone").await;
