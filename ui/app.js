@@ -7,7 +7,7 @@ import { markKept } from './parts/field.js'
 import { bar, caution, drawHead, emergencyLink, strip } from './parts/frame.js'
 import { goToField, showProblems } from './parts/problems.js'
 import { light, settings } from './parts/settings.js'
-import { flush, listen, openSite, site } from './parts/site.js'
+import { flush, listen, openSite, site, wholePhotos } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
 import { aboutScreen } from './screens/about/about.js'
 import { aboveScreen } from './screens/above/above.js'
@@ -71,6 +71,9 @@ async function show() {
   }
   if (left()) return
   const screen = named ?? goesOn()
+  // These go by the newest photo of one thing, which may be older than the photos that came with the job.
+  if (screen === 'measure' || screen === 'round') await wholePhotos().catch(() => {})
+  if (left()) return
   draw(BESIDE.includes(screen) || screen in words.screens ? screen : 'wall')
   if (screen === 'start') {
     // Each question is a page of its own: it begins at its top, and is read out.

@@ -31,6 +31,10 @@ export const app = Object.freeze({
   openDemo: () => call('demo_open'),
   /** @param {string} id */
   open: (id) => call('job_open', { id }),
+  /** Checks a whole job, once after each start. @param {string} id @returns {Promise<{damaged: string|null, faults: string|null}>} */
+  checked: (id) => call('job_checked', { id }),
+  /** A page of photos, newest first. @param {string} id @param {{device: string, seq: number}|null} before @param {number} [limit] @returns {Promise<Photo[]>} */
+  photos: (id, before, limit = 500) => call('photos', { id, before, limit }),
   /**
    * @param {string} id @param {{field: string, text: string|null, counter: number}[]} writes
    * @returns {Promise<{kept: {field: string, counter: number, kept: boolean}[]}>}

@@ -25,6 +25,7 @@ mod import;
 mod import_hostile;
 mod jobs;
 mod kill;
+mod look;
 mod make;
 mod migrate;
 mod outside;

@@ -4,7 +4,7 @@ import { deviceWords, photoWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { sheet } from './dialog.js'
 import { size, time } from './numbers.js'
-import { flush, site, write } from './site.js'
+import { flush, site, wholePhotos, write } from './site.js'
 
 /** @typedef {import('./types.js').Photo} Photo */
 
@@ -80,7 +80,15 @@ export function photos(about, kind, of) {
     chosen = to
     $scale.hidden = to !== 'detail'
   }
-  const show = () => put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
+  // Those that are not in hand yet come when they are read.
+  const show = async () => {
+    put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
+    if (!site.morePhotos) return
+    try {
+      await wholePhotos()
+      put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
+    } catch (failure) { $said.textContent = failureText(failure) }
+  }
   const came = (/** @type {Photo} */ photo) => {
     site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
     show()

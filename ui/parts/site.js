@@ -15,7 +15,8 @@ export const site = {
   demo: false,
   /** @type {Record<string, string>} */ fields: {},
   /** @type {any} */ kept: null,
-  /** @type {import('./types.js').Photo[]} */ photos: [],
+  /** The newest photos, and whether older ones are still to be read, see `wholePhotos`. @type {import('./types.js').Photo[]} */ photos: [],
+  morePhotos: false,
   /** @type {any[]} */ rounds: [],
   /** @type {{key: string, name: string, at: string}[]} */ stops: [],
   /** Findings and permits as they stand. @type {any} */ state: null,
@@ -41,6 +42,8 @@ let figured = () => {}
 let ticked = () => {}
 /** @type {(words: string|null) => void} */
 let troubled = () => {}
+/** What the check of the open job found, which comes after the first screen. @type {string|null} */
+let broken = null
 /** @type {Promise<void>} */
 let keeping = Promise.resolve()
 
@@ -48,19 +51,51 @@ let keeping = Promise.resolve()
 export async function openSite(id) {
   await flush()
   const view = await app.open(id)
-  const { name, place, country, demo, kept, photos, rounds, stops, state } = view
-  Object.assign(site, { id, name, place, country, demo, kept, photos, rounds, stops, state, fields: { ...view.fields }, figures: null, option: 0 })
+  const { name, place, country, demo, kept, photos, more_photos: morePhotos, rounds, stops, state } = view
+  Object.assign(site, { id, name, place, country, demo, kept, photos, morePhotos, rounds, stops, state, fields: { ...view.fields }, figures: null, option: 0 })
   counter = Math.max(counter, view.counter ?? 0)
+  broken = null
+  tellBroken(id)
+  wholePhotos().catch(() => {})
   const me = rememberedName()
   if (me && !(MY_NAME in site.fields)) write(MY_NAME, me)
   await figureNow()
 }
 
+/** @param {string} id */
+async function tellBroken(id) {
+  try {
+    const { damaged, faults } = await app.checked(id)
+    if (site.id !== id || !(damaged || faults)) return
+    broken = damaged ?? faults
+    troubled(broken)
+  } catch { /* The first write checks the file in any case. */ }
+}
+
 /** Reads again what entries hold: the kept proposal, photos, rounds and stops. */
 export async function readAgain() {
-  const { kept, photos, rounds, stops, state } = await app.open(/** @type {string} */ (site.id))
-  Object.assign(site, { kept, photos, rounds, stops, state })
+  const { kept, photos, more_photos: morePhotos, rounds, stops, state } = await app.open(/** @type {string} */ (site.id))
+  Object.assign(site, { kept, photos, morePhotos, rounds, stops, state })
+  wholePhotos().catch(() => {})
   figured()
+}
+
+let reading = 0
+
+/**
+ * Reads the photos that did not come with the job, newest first, behind those that did. What is shown first does not wait
+ * for it; what has to know every photo does.
+ */
+export async function wholePhotos() {
+  reading += 1
+  const [mine, id] = [reading, site.id]
+  while (site.morePhotos && id) {
+    const page = await app.photos(id, site.photos.at(-1)?.entry ?? null)
+    // Somebody else reads on, or another job stands open.
+    if (mine !== reading || site.id !== id) { if (site.id === id) await wholePhotos(); return }
+    site.photos = [...site.photos, ...page]
+    site.morePhotos = page.length > 0
+  }
 }
 
 /**
@@ -141,7 +176,7 @@ async function keepWaiting() {
       // An older write than what is kept already: nothing of the field's text was taken, so no tick.
       if (kept) ticked(field, true)
     }
-    troubled(null)
+    troubled(broken)
   } catch {
     // Nothing typed is lost: it waits for the next try, and its tick stays away.
     troubled(words.notKept)

@@ -99,6 +99,7 @@
  * @property {number} bytes
  * @property {string} format
  * @property {boolean} here whether the file as received is on this phone
+ * @property {{device: string, seq: number}} entry the entry that added it
  * @property {string} thumb_url
  * @property {string} view_url
  * @typedef {{name: string, kappa: number, working_load_kn: number, load_kn: number, utilisation: number, in_basis: boolean, take_up_mm: number, do: string[]}} PropToday

@@ -2,7 +2,8 @@
 
 use crate::failure::{Answer, Failure};
 use crate::pack::Watch;
-use crate::record::{Jobs, RecordError, Store};
+use crate::record::{JobLine, Jobs, RecordError, Store};
+use serde::Serialize;
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 use std::path::{Path, PathBuf};
@@ -15,13 +16,32 @@ pub(super) const ARRIVING: &str = "arriving";
 /// caches.
 const HANDED: &str = "opened";
 
-/// The data folder and its open jobs. A job is opened once, because opening checks its whole file.
+/// What the check of a job at start found, in words; nothing where all of it holds.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Found {
+    /// What is wrong with the file.
+    pub damaged: Option<String>,
+    /// What is wrong with its chains.
+    pub faults: Option<String>,
+}
+
+impl Found {
+    /// That the file can be used.
+    fn fit(self) -> Result<(), RecordError> {
+        self.damaged.map_or(Ok(()), |what| Err(RecordError::Damaged { what }))
+    }
+}
+
+/// The data folder and its open jobs. A job is opened to look; the check of its whole file and of its chains comes after
+/// the first screen, and before the first write.
 #[derive(Debug)]
 pub struct Desk {
     jobs: Jobs,
     open: Mutex<HashMap<Uuid, Store>>,
-    /// What the check of each job's chains found when it was first listed, in words.
-    checked: Mutex<HashMap<Uuid, Option<String>>>,
+    /// What the check of each job at start found.
+    checked: Mutex<HashMap<Uuid, Found>>,
+    /// Held while a whole file is read for that check.
+    reading: Mutex<()>,
     /// Packs that are being made, by the ids that the page gave them.
     packing: Mutex<HashMap<Uuid, Arc<Watch>>>,
     /// Where finished papers go.
@@ -47,6 +67,7 @@ impl Desk {
             jobs: Jobs::open(data)?,
             open: Mutex::new(HashMap::new()),
             checked: Mutex::new(HashMap::new()),
+            reading: Mutex::new(()),
             packing: Mutex::new(HashMap::new()),
             out,
             handed: data.join(HANDED),
@@ -143,35 +164,77 @@ impl Desk {
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         match open.entry(id) {
             Entry::Occupied(mut there) => work(there.get_mut()),
-            Entry::Vacant(place) => work(place.insert(self.jobs.open_job(id)?)),
+            Entry::Vacant(place) => {
+                self.known(id).unwrap_or_default().fit()?;
+                work(place.insert(self.jobs.look_at(id)?))
+            }
         }
     }
 
-    /// What is wrong with the chains of a job, in words; looked at once after each start, since it reads every entry.
-    pub fn faults(&self, id: Uuid) -> Option<String> {
-        let known = |desk: &Self| {
-            let checked = desk.checked.lock().unwrap_or_else(PoisonError::into_inner);
-            checked.get(&id).cloned()
+    /// Every job, the one last worked on first, without reading whole files: what the check at start found of a job is told
+    /// from then on.
+    ///
+    /// # Errors
+    ///
+    /// As [`Jobs::list`].
+    pub fn list(&self) -> Answer<Vec<JobLine>> {
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        let line = |id: Uuid| -> Result<JobLine, RecordError> {
+            self.known(id).unwrap_or_default().fit()?;
+            match open.entry(id) {
+                Entry::Occupied(there) => there.get().line(),
+                Entry::Vacant(place) => place.insert(self.jobs.look_at(id)?).line(),
+            }
         };
-        known(self).unwrap_or_else(|| {
-            let found = self.at(&id.to_string(), |store| Ok(store.verify_chain()?));
-            let words = match found {
-                Ok(faults) if faults.is_empty() => None,
-                Ok(faults) => {
-                    let how = match faults.len() {
-                        1 => "One entry of this record does not".to_owned(),
-                        many => format!("{many} entries of this record do not"),
-                    };
-                    Some(format!(
+        Ok(self.jobs.lines(line)?)
+    }
+
+    /// What the check at start found of a job; nothing before it was done.
+    pub fn known(&self, id: Uuid) -> Option<Found> {
+        let checked = self.checked.lock().unwrap_or_else(PoisonError::into_inner);
+        checked.get(&id).cloned()
+    }
+
+    /// Reads a job's whole file and checks its chains, once after each start. It reads through a connection of its own, so
+    /// that screens work on meanwhile.
+    pub fn check(&self, id: Uuid) -> Found {
+        // Held meanwhile: who moves folders waits for the check to close its file, and two checks read the file once.
+        let _reading = self.reading.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = self.known(id) {
+            return found;
+        }
+        let found = match self.jobs.open_job(id).and_then(|store| store.verify_chain()) {
+            Ok(faults) if faults.is_empty() => Found::default(),
+            Ok(faults) => {
+                let how = match faults.len() {
+                    1 => "One entry of this record does not".to_owned(),
+                    many => format!("{many} entries of this record do not"),
+                };
+                Found {
+                    faults: Some(format!(
                         "{how} hold together. Write nothing more into it and check the whole job."
-                    ))
+                    )),
+                    damaged: None,
                 }
-                Err(why) => Some(why.message),
-            };
-            let mut checked = self.checked.lock().unwrap_or_else(PoisonError::into_inner);
-            checked.insert(id, words.clone());
-            words
-        })
+            }
+            Err(RecordError::Damaged { what }) => Found {
+                damaged: Some(what),
+                faults: None,
+            },
+            Err(why) => Found {
+                faults: Some(why.to_string()),
+                damaged: None,
+            },
+        };
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        if found.damaged.is_some() {
+            open.remove(&id);
+        } else if let (Some(store), None) = (open.get_mut(&id), &found.faults) {
+            store.found_sound();
+        }
+        let mut checked = self.checked.lock().unwrap_or_else(PoisonError::into_inner);
+        checked.insert(id, found.clone());
+        found
     }
 
     /// Works on the jobs while none of them is open here.
@@ -180,6 +243,7 @@ impl Desk {
     ///
     /// What the work said.
     pub fn apart<T>(&self, work: impl FnOnce(&Jobs) -> Answer<T>) -> Answer<T> {
+        let _none_reading = self.reading.lock().unwrap_or_else(PoisonError::into_inner);
         // Held meanwhile, so that nobody opens one; each is opened again when it is next asked for.
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         open.clear();
@@ -212,6 +276,7 @@ impl Desk {
     /// `not_a_demo` for any other job, otherwise what the record said.
     pub fn delete_demo(&self, id: &str) -> Answer<()> {
         let id = Uuid::parse_str(id).map_err(|_| Failure::new("no_job", format!("There is no job {id} here.")))?;
+        let _none_reading = self.reading.lock().unwrap_or_else(PoisonError::into_inner);
         // Closed first, and kept from being opened again meanwhile: open files would keep some systems from deleting.
         let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
         open.remove(&id);
@@ -271,7 +336,7 @@ fn plain(letter: char) -> bool {
 mod tests {
     #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
 
-    use super::Desk;
+    use super::{Desk, Found};
     use crate::failure::Failure;
     use crate::record::{Kind, Moment, NewEntry};
 
@@ -307,14 +372,15 @@ mod tests {
         store.append_many(now, vec![note], None).unwrap();
         let path = store.folder().join("record.sqlite");
         let id = desk.lay(store);
-        assert_eq!(desk.faults(id), None);
+        assert_eq!(desk.check(id), Found::default());
         let db = rusqlite::Connection::open(path).unwrap();
         db.execute_batch("DROP TRIGGER entry_no_update; UPDATE entry SET body = '{}' WHERE seq = 2;")
             .unwrap();
-        assert_eq!(desk.faults(id), None, "looked at once");
+        assert_eq!(desk.check(id), Found::default(), "looked at once");
         desk.apart(|_| Ok::<_, Failure>(())).unwrap();
         assert!(
-            desk.faults(id)
+            desk.check(id)
+                .faults
                 .unwrap()
                 .contains("One entry of this record does not hold together")
         );

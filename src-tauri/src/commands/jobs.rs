@@ -1,12 +1,12 @@
 //! Commands of the list of jobs.
 
 use super::Desk;
+use super::desk::Found;
 use crate::demo;
-use crate::failure::{Answer, Failure};
-use crate::form::Fields;
+use crate::failure::Answer;
 use crate::record::{JobLine, Moment, Store};
-use crate::site::{self, Due, Kept, Passed, PhotoLine, RoundLine, SiteState};
-use serde::Serialize;
+use crate::site::{self, Due, OpenJob, PhotoLine, SiteState};
+use serde::{Deserialize, Serialize};
 use tauri::State;
 use uuid::Uuid;
 
@@ -36,6 +36,8 @@ pub struct ListedJob {
     damaged: Option<String>,
     /// What the check of its chains at start found, in words.
     faults: Option<String>,
+    /// Whether that check was done; else it is still to be asked for.
+    checked: bool,
 }
 
 /// The list of jobs.
@@ -51,29 +53,11 @@ pub struct Opened {
     id: Uuid,
 }
 
-/// A job with all that its screens need at once.
-#[derive(Debug, Serialize)]
-pub struct OpenJob {
-    id: Uuid,
-    name: String,
-    place: String,
-    country: String,
-    demo: bool,
-    fields: Fields,
-    counter: i64,
-    kept: Option<Kept>,
-    photos: Vec<PhotoLine>,
-    rounds: Vec<RoundLine>,
-    stops: Vec<Passed>,
-    state: SiteState,
-    entries: i64,
-}
-
 /// Every job, the one last worked on first.
 #[tauri::command(async)]
 pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
     let now = Moment::now();
-    let listed = desk.jobs().list()?.into_iter().map(|line| {
+    let listed = desk.list()?.into_iter().map(|line| {
         let (next, due, state) = if line.damaged.is_some() {
             (String::new(), None, SiteState::default())
         } else {
@@ -85,13 +69,10 @@ pub fn jobs(desk: State<'_, Desk>) -> Answer<JobList> {
             desk.at(&line.id.to_string(), told)
                 .unwrap_or_else(|why| (why.message, None, SiteState::default()))
         };
-        let faults = if line.damaged.is_none() {
-            desk.faults(line.id)
-        } else {
-            None
-        };
+        let known = desk.known(line.id).filter(|_| line.damaged.is_none());
         ListedJob {
-            faults,
+            checked: known.is_some() || line.damaged.is_some(),
+            faults: known.and_then(|found| found.faults),
             due,
             closed: state.closing.is_some(),
             open_findings: state.open,
@@ -125,6 +106,7 @@ fn listed_job(line: JobLine, next: String) -> ListedJob {
         stop: false,
         question: None,
         faults: None,
+        checked: false,
     }
 }
 
@@ -139,7 +121,6 @@ pub fn job_begin(desk: State<'_, Desk>, name: String, place: String, country: St
 #[tauri::command(async)]
 pub fn demo_open(desk: State<'_, Desk>) -> Answer<Opened> {
     if let Some(line) = desk
-        .jobs()
         .list()?
         .into_iter()
         .find(|line| line.demo && line.damaged.is_none())
@@ -159,28 +140,25 @@ pub fn demo_delete(desk: State<'_, Desk>, id: String) -> Answer<()> {
 /// Opens a job.
 #[tauri::command(async)]
 pub fn job_open(desk: State<'_, Desk>, id: String) -> Answer<OpenJob> {
-    desk.at(&id, |store| {
-        let info = store.info()?;
-        let state = site::state(store)?;
-        Ok::<_, Failure>(OpenJob {
-            id: info.id,
-            name: info.name,
-            place: info.place,
-            country: info.country,
-            demo: info.demo,
-            fields: site::fields(store)?,
-            counter: store.draft_counter()?,
-            kept: site::kept(store)?,
-            photos: newest_first(site::photo_lines(store)?),
-            rounds: newest_first(site::rounds(store)?),
-            stops: site::passed_in(store, &state)?,
-            state,
-            entries: store.entry_count()?,
-        })
-    })
+    desk.at(&id, |store| site::open(store))
 }
 
-fn newest_first<T>(mut list: Vec<T>) -> Vec<T> {
-    list.reverse();
-    list
+/// Checks a job's whole file and its chains, once after each start; asked for when the first screen stands.
+#[tauri::command(async)]
+pub fn job_checked(desk: State<'_, Desk>, id: Uuid) -> Found {
+    desk.check(id)
+}
+
+/// A page of a job's photos, newest first; with `before`, those that were added before it.
+#[tauri::command(async)]
+pub fn photos(desk: State<'_, Desk>, id: String, before: Option<Before>, limit: u32) -> Answer<Vec<PhotoLine>> {
+    let before = before.map(|entry| (entry.device, entry.seq));
+    desk.at(&id, |store| site::photo_page(store, before, limit))
+}
+
+/// The entry that added the oldest photo of a page.
+#[derive(Debug, Deserialize)]
+pub struct Before {
+    device: Uuid,
+    seq: i64,
 }

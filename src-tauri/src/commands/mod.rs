@@ -57,6 +57,8 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
             jobs::demo_open,
             jobs::demo_delete,
             jobs::job_open,
+            jobs::job_checked,
+            jobs::photos,
             wall::draft_put,
             wall::photo_add,
             wall::photo_text,

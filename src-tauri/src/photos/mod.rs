@@ -17,6 +17,6 @@ mod view;
 pub use error::PhotoError;
 pub use format::{BYTE_LIMIT, Format, PIXEL_LIMIT, State};
 pub use intake::{Facts, Meta, PhotoKind, facts, intake, intake_file, intake_with};
-pub use photo::{EntryRef, Photo, list, taken_in, unnamed};
+pub use photo::{EntryRef, Photo, list, page, taken_in, unnamed};
 pub use shown::{Shown, shown};
 pub use view::{Pixels, Size, jpeg_of, picture, pixels};

@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde_json::Value;
 use uuid::Uuid;
 
-use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, as_corrected};
+use crate::record::{Added, Entry, Hash, Kind, Moment, PhotoRow, Store, corrected_bodies};
 
 use super::error::file;
 use super::format::State;
@@ -68,20 +68,40 @@ pub struct Photo {
 ///
 /// What the record said.
 pub fn list(store: &Store) -> Result<Vec<Photo>, PhotoError> {
-    let mut bodies: HashMap<(Uuid, i64), Value> = as_corrected(store.of_kind(Kind::PhotoTaken)?)
-        .into_iter()
-        .map(|entry| ((entry.device, entry.seq), entry.body))
-        .collect();
-    let corrected = |mut row: PhotoRow| {
-        let body = bodies.remove(&(row.device, row.seq)).unwrap_or_default();
-        for (key, field) in [("about", &mut row.about), ("kind", &mut row.kind)] {
-            if let Some(text) = body.get(key).and_then(Value::as_str) {
-                text.clone_into(field);
-            }
+    Ok(as_shown(store, store.photos_added()?, &corrected(store)?))
+}
+
+/// At most `limit` photos, newest first, what they show as last corrected; with `before`, those that were added before it.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn page(store: &Store, before: Option<(Uuid, i64)>, limit: u32) -> Result<Vec<Photo>, PhotoError> {
+    Ok(as_shown(store, store.photo_page(before, limit)?, &corrected(store)?))
+}
+
+fn as_shown(store: &Store, added: Vec<Added>, bodies: &HashMap<Hash, Value>) -> Vec<Photo> {
+    let one = |added: Added| photo_of(store.folder(), &shown(added.row, bodies.get(&added.entry)));
+    added.into_iter().map(one).collect()
+}
+
+/// The bodies that corrections gave to photos, by the entries that added them.
+fn corrected(store: &Store) -> Result<HashMap<Hash, Value>, PhotoError> {
+    Ok(corrected_bodies(store.corrections_of(Kind::PhotoTaken)?))
+}
+
+/// A row with what its last correction says that it shows.
+fn shown(mut row: PhotoRow, body: Option<&Value>) -> PhotoRow {
+    for (key, field) in [("about", &mut row.about), ("kind", &mut row.kind)] {
+        if let Some(text) = body.and_then(|body| text(body, key)) {
+            text.clone_into(field);
         }
-        photo_of(store.folder(), &row)
-    };
-    Ok(store.photo_rows()?.into_iter().map(corrected).collect())
+    }
+    row
+}
+
+fn text<'a>(body: &'a Value, key: &str) -> Option<&'a str> {
+    body.get(key).and_then(Value::as_str)
 }
 
 /// The photos that these entries added, each as it was taken in.
@@ -90,17 +110,13 @@ pub fn list(store: &Store) -> Result<Vec<Photo>, PhotoError> {
 ///
 /// What the record said.
 pub fn taken_in(store: &Store, entries: &[Entry]) -> Result<Vec<Photo>, PhotoError> {
-    let taken: HashSet<(Uuid, i64)> = entries
-        .iter()
-        .filter(|entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none())
-        .map(|entry| (entry.device, entry.seq))
-        .collect();
-    if taken.is_empty() {
-        return Ok(Vec::new());
+    let added = |entry: &&Entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none();
+    let mut photos = Vec::new();
+    for entry in entries.iter().filter(added) {
+        let row = store.photo_by(entry.hash)?;
+        photos.extend(row.map(|added| photo_of(store.folder(), &added.row)));
     }
-    let rows = store.photo_rows()?.into_iter();
-    let named = rows.filter(|row| taken.contains(&(row.device, row.seq)));
-    Ok(named.map(|row| photo_of(store.folder(), &row)).collect())
+    Ok(photos)
 }
 
 /// What is said of a photo whose file is gone.

@@ -53,10 +53,14 @@ impl NewEntry {
     }
 }
 
+/// Place of an entry in fold order: tick, device, number in the device's chain.
+pub type Order = (i64, Uuid, i64);
+
 /// One entry as it stands in the record.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Entry {
-    /// Place in fold order (tick, device, seq), from 1. Grows when entries of another phone are taken in.
+    /// Place in fold order (tick, device, seq), from 1. Grows when entries of another phone are taken in. 0 where entries of
+    /// one kind were read, since counting would read all others too: [`Entry::order`] says which of two comes first.
     pub position: i64,
     /// The device that wrote it.
     pub device: Uuid,
@@ -107,6 +111,12 @@ impl Entry {
     /// [`RecordError::Body`] if the body has no canonical spelling.
     pub fn computed_hash(&self, job: Uuid) -> Result<Hash, RecordError> {
         hash_of(&self.hashed(job))
+    }
+
+    /// What entries are ordered by, on every phone alike.
+    #[must_use]
+    pub const fn order(&self) -> Order {
+        (self.tick, self.device, self.seq)
     }
 
     /// The chain position this entry gives to its device.

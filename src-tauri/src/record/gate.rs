@@ -44,9 +44,12 @@ impl Gate<'_> {
             .map_err(sql("Read the head of the chain"))?;
         let (last_tick, count): (i64, i64) = self
             .tx
-            .query_row("SELECT coalesce(max(tick), 0), count(*) FROM entry", [], |row| {
-                Ok((row.get(0)?, row.get(1)?))
-            })
+            // Asked apart, each is answered from an index's edge or its page counts; asked together they read every entry.
+            .query_row(
+                "SELECT coalesce((SELECT max(tick) FROM entry), 0), (SELECT count(*) FROM entry)",
+                [],
+                |row| Ok((row.get(0)?, row.get(1)?)),
+            )
             .map_err(sql("Read the last tick"))?;
         let (last_seq, prev) = own.unwrap_or((0, Hash::ZERO));
         let mut entry = Entry {

@@ -183,6 +183,17 @@ impl Jobs {
     /// [`RecordError::NoJob`] if there is none, [`RecordError::Damaged`] or [`RecordError::Newer`] if it cannot be used,
     /// otherwise what the database said.
     pub fn open_job(&self, id: Uuid) -> Result<Store, RecordError> {
+        let mut store = self.look_at(id)?;
+        store.check()?;
+        Ok(store)
+    }
+
+    /// Opens a job without reading its whole file, see [`Store::open_to_look`].
+    ///
+    /// # Errors
+    ///
+    /// As [`Jobs::open_job`], as far as the beginning of the file shows it.
+    pub fn look_at(&self, id: Uuid) -> Result<Store, RecordError> {
         let folder = self.folder(id);
         if !folder.is_dir() {
             return Err(RecordError::NoJob { job: id });
@@ -192,7 +203,7 @@ impl Jobs {
         } else {
             self.device
         };
-        let store = Store::open(&folder, device)?;
+        let store = Store::open_to_look(&folder, device)?;
         if store.job() != id {
             return Err(RecordError::Damaged {
                 what: format!("the folder holds the job {}", store.job()),
@@ -207,11 +218,19 @@ impl Jobs {
     ///
     /// [`RecordError::File`] if the folder of jobs itself cannot be read.
     pub fn list(&self) -> Result<Vec<JobLine>, RecordError> {
+        self.lines(|id| self.open_job(id)?.line())
+    }
+
+    /// As [`Jobs::list`], each line by `line`.
+    pub(crate) fn lines(
+        &self,
+        mut line: impl FnMut(Uuid) -> Result<JobLine, RecordError>,
+    ) -> Result<Vec<JobLine>, RecordError> {
         let jobs = self.data.join("jobs");
         let folders = fs::read_dir(&jobs).map_err(file("Read the folder of jobs", &jobs))?;
         let mut lines: Vec<JobLine> = folders
             .filter_map(|folder| Uuid::parse_str(&folder.ok()?.file_name().to_string_lossy()).ok())
-            .map(|id| self.line(id).unwrap_or_else(|why| damaged_line(id, &why)))
+            .map(|id| line(id).unwrap_or_else(|why| damaged_line(id, &why)))
             .collect();
         lines.sort_by_key(|line| (std::cmp::Reverse(line.last.map(|last| last.utc_ms)), line.id));
         Ok(lines)
@@ -285,18 +304,24 @@ impl Jobs {
     pub fn folder(&self, id: Uuid) -> PathBuf {
         self.data.join("jobs").join(id.to_string())
     }
+}
 
-    fn line(&self, id: Uuid) -> Result<JobLine, RecordError> {
-        let store = self.open_job(id)?;
-        let info = store.info()?;
-        let (photos, entries) = super::read::counts(&store)?;
+impl Store {
+    /// This job's line in the list.
+    ///
+    /// # Errors
+    ///
+    /// What the database said.
+    pub fn line(&self) -> Result<JobLine, RecordError> {
+        let info = self.info()?;
+        let (photos, entries) = super::read::counts(self)?;
         Ok(JobLine {
-            id,
+            id: info.id,
             name: info.name,
             place: info.place,
             demo: info.demo,
             begun: Some(info.begun),
-            last: store.last_moment()?,
+            last: self.last_moment()?,
             photos,
             entries,
             damaged: None,

@@ -23,6 +23,9 @@ pub const MIGRATIONS: &[Migration] = &[
     Migration {
         sql: include_str!("sql/002_photos_drafts.sql"),
     },
+    Migration {
+        sql: include_str!("sql/003_corrections.sql"),
+    },
 ];
 
 /// Version of the file behind `db`.

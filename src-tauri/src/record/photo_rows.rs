@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use rusqlite::{Row, params};
+use rusqlite::{OptionalExtension, Params, Row, params};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
@@ -10,6 +10,20 @@ use super::chain::ChainFault;
 use super::entry::Entry;
 use super::error::sql;
 use super::{Gate, Hash, Kind, Moment, NewEntry, RecordError, Store};
+
+/// The columns of a photo, with hash and tick of the entry that added it.
+const SELECT: &str = include_str!("sql/select_photos.sql");
+
+/// A photo with the entry that added it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Added {
+    /// Hash of the entry.
+    pub entry: Hash,
+    /// Its tick.
+    pub tick: i64,
+    /// The photo as added.
+    pub row: PhotoRow,
+}
 
 /// A photo as added once; the same bytes may be added again for another prop. The words (`kind`, `source`, `mark`,
 /// `format`, `state`) are those of `photos`.
@@ -172,14 +186,63 @@ impl Store {
     ///
     /// [`RecordError::BadColumn`] for a row that cannot be read, otherwise what the database said.
     pub fn photo_rows(&self) -> Result<Vec<PhotoRow>, RecordError> {
-        let mut statement = self
-            .db
-            .prepare(include_str!("sql/select_photos.sql"))
-            .map_err(sql("Ask for photos"))?;
-        let mut rows = statement.query([]).map_err(sql("Read the photos"))?;
+        Ok(self.photos_added()?.into_iter().map(|added| added.row).collect())
+    }
+
+    /// The same, each with its entry.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::photo_rows`].
+    pub fn photos_added(&self) -> Result<Vec<Added>, RecordError> {
+        self.photos(&format!("{SELECT} ORDER BY e.tick, e.device, e.seq"), [])
+    }
+
+    /// The photo that the entry with this hash added.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::photo_rows`].
+    pub fn photo_by(&self, entry: Hash) -> Result<Option<Added>, RecordError> {
+        Ok(self.photos(&format!("{SELECT} WHERE e.hash = ?1"), [entry])?.pop())
+    }
+
+    /// At most `limit` photos as added, newest first; with `before`, those added before that entry of that device.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::photo_rows`].
+    pub fn photo_page(&self, before: Option<(Uuid, i64)>, limit: u32) -> Result<Vec<Added>, RecordError> {
+        let place = match before {
+            None => None,
+            Some((device, seq)) => self
+                .db
+                .query_row(
+                    "SELECT tick FROM entry WHERE device = ?1 AND seq = ?2",
+                    params![device.to_string(), seq],
+                    |row| row.get(0),
+                )
+                .optional()
+                .map_err(sql("Look for the photo before a page"))?
+                .map(|tick: i64| (device.to_string(), seq, tick)),
+        };
+        let (device, seq, tick) = place.unwrap_or((String::new(), 0, i64::MAX));
+        self.photos(
+            include_str!("sql/page_of_photos.sql"),
+            params![device, seq, tick, limit],
+        )
+    }
+
+    fn photos(&self, text: &str, with: impl Params) -> Result<Vec<Added>, RecordError> {
+        let mut statement = self.db.prepare(text).map_err(sql("Ask for photos"))?;
+        let mut rows = statement.query(with).map_err(sql("Read the photos"))?;
         let mut photos = Vec::new();
         while let Some(row) = rows.next().map_err(sql("Read a photo"))? {
-            photos.push(photo_of(row)?);
+            photos.push(Added {
+                entry: row.get(18).map_err(sql("Read a photo's entry"))?,
+                tick: row.get(19).map_err(sql("Read a photo's tick"))?,
+                row: photo_of(row)?,
+            });
         }
         Ok(photos)
     }

@@ -1,5 +1,7 @@
 //! Reading the record back.
 
+use std::collections::HashSet;
+
 use rusqlite::{Connection, OptionalExtension, Params, Row, params};
 use serde::Serialize;
 use serde_json::Value;
@@ -12,7 +14,7 @@ use super::{Hash, Kind, Moment, RecordError, Store};
 /// The columns of an entry; its position stands before them as 0 and is counted where the rows come in fold order.
 const SELECT: &str = include_str!("sql/select_entries.sql");
 
-/// The same with the position looked up, for single entries.
+/// The same with the position counted, for a single entry: it reads a place of the index for each entry before it.
 const SELECT_PLACED: &str = include_str!("sql/select_entries_placed.sql");
 
 /// The same without what makes entries long: enough for days, clocks and corrections of a record of any length.
@@ -124,27 +126,107 @@ impl Store {
         Ok(entries)
     }
 
-    /// Every entry of `kind`, oldest first in fold order.
+    /// The outline of the entries of some kinds, in fold order, without their positions.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn outline_of(&self, kinds: &[Kind]) -> Result<Vec<Entry>, RecordError> {
+        let mut entries = Vec::new();
+        for kind in kinds {
+            let text = format!("{SELECT_OUTLINE} WHERE kind = ?1 {FOLD}");
+            entries.extend(collect(&self.db, &text, [kind.as_str()])?);
+        }
+        entries.sort_by_key(Entry::order);
+        Ok(entries)
+    }
+
+    /// The outline of every correction, in fold order, without its position.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn corrections(&self) -> Result<Vec<Entry>, RecordError> {
+        collect(
+            &self.db,
+            &format!("{SELECT_OUTLINE} INDEXED BY entry_corrects WHERE corrects IS NOT NULL {FOLD}"),
+            [],
+        )
+    }
+
+    /// Every correction of entries of `kind`, whole, in fold order and without its position.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn corrections_of(&self, kind: Kind) -> Result<Vec<Entry>, RecordError> {
+        let text = format!("{SELECT} INDEXED BY entry_corrects WHERE corrects IS NOT NULL AND kind = ?1 {FOLD}");
+        collect(&self.db, &text, [kind.as_str()])
+    }
+
+    /// `entries` with the entry before each of them in its own chain, in fold order and in outline: what it takes to see
+    /// whether a clock was moved before one of them.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn with_those_before(&self, entries: &[Entry]) -> Result<Vec<Entry>, RecordError> {
+        let here: HashSet<(Uuid, i64)> = entries.iter().map(|entry| (entry.device, entry.seq)).collect();
+        let mut all = entries.to_vec();
+        let text = format!("{SELECT_OUTLINE} WHERE device = ?1 AND seq = ?2");
+        for entry in entries
+            .iter()
+            .filter(|entry| !here.contains(&(entry.device, entry.seq - 1)))
+        {
+            all.extend(collect(
+                &self.db,
+                &text,
+                params![entry.device.to_string(), entry.seq - 1],
+            )?);
+        }
+        all.sort_by_key(Entry::order);
+        Ok(all)
+    }
+
+    /// Every entry of `kind`, oldest first in fold order, without positions.
     ///
     /// # Errors
     ///
     /// As [`Store::entries`].
     pub fn of_kind(&self, kind: Kind) -> Result<Vec<Entry>, RecordError> {
-        collect(
-            &self.db,
-            &format!("{SELECT_PLACED} WHERE kind = ?1 {FOLD}"),
-            [kind.as_str()],
-        )
+        collect(&self.db, &format!("{SELECT} WHERE kind = ?1 {FOLD}"), [kind.as_str()])
     }
 
-    /// The last entry of `kind` in fold order.
+    /// At most `limit` entries of `kind`, newest first in fold order, without positions.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn newest_of(&self, kind: Kind, limit: u32) -> Result<Vec<Entry>, RecordError> {
+        // By the index of kinds: only what comes out is read.
+        let text = format!(
+            "{SELECT} INDEXED BY entry_kind WHERE kind = ?1 ORDER BY tick DESC, device DESC, seq DESC LIMIT ?2"
+        );
+        collect(&self.db, &text, params![kind.as_str(), limit])
+    }
+
+    /// The last entry of `kind` in fold order, without its position.
     ///
     /// # Errors
     ///
     /// As [`Store::entries`].
     pub fn last_of(&self, kind: Kind) -> Result<Option<Entry>, RecordError> {
-        let text = format!("{SELECT_PLACED} WHERE kind = ?1 ORDER BY tick DESC, device DESC, seq DESC LIMIT 1");
-        Ok(collect(&self.db, &text, [kind.as_str()])?.pop())
+        Ok(self.newest_of(kind, 1)?.pop())
+    }
+
+    /// The entries that added a photo with this hash, in fold order and without positions.
+    ///
+    /// # Errors
+    ///
+    /// As [`Store::entries`].
+    pub fn adding_photo(&self, sha: Hash) -> Result<Vec<Entry>, RecordError> {
+        let text = format!("{SELECT} WHERE (device, seq) IN (SELECT device, seq FROM photo WHERE sha256 = ?1) {FOLD}");
+        collect(&self.db, &text, [sha])
     }
 
     /// The entry with this hash.

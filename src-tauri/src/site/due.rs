@@ -20,6 +20,8 @@ const MORNING: u32 = 9;
 const EVENING: u32 = 15;
 /// A prop that was taken up while it beds in is looked at again after this time, ms (method, section 16: two hours).
 const AGAIN_MS: i64 = 2 * 3_600_000;
+/// An answer to who looks after the wall is looked for among so many notes, the newest; behind more it is asked again.
+const NOTES: u32 = 200;
 /// A round is overdue this long after what made it due, ms.
 const LATE_MS: i64 = 2 * 3_600_000;
 /// Findings after which a round is due.
@@ -131,7 +133,7 @@ pub fn due_in(store: &Store, state: &SiteState, now: Moment) -> Answer<Due> {
         .map(ToString::to_string)
         .collect();
     if part_open(state) && !state.props_are_out() && state.closing.is_none() {
-        due.asks = asks(&store.of_kind(Kind::Note)?, now);
+        due.asks = asks(&store.newest_of(Kind::Note, NOTES)?, now);
     }
     Ok(due)
 }

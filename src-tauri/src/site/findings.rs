@@ -133,7 +133,7 @@ fn text<'a>(entry: &'a Entry, key: &str) -> &'a str {
     entry.body.get(key).and_then(Value::as_str).unwrap_or_default()
 }
 
-fn photos_of(entry: &Entry) -> Vec<String> {
+pub(super) fn photos_of(entry: &Entry) -> Vec<String> {
     let photos = entry.body.get("photos").and_then(Value::as_array);
     let photos = photos.into_iter().flatten().filter_map(Value::as_str);
     photos.map(str::to_owned).collect()

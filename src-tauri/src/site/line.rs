@@ -6,14 +6,20 @@ use super::held::missing_in_outline;
 use super::words;
 use crate::failure::Answer;
 use crate::photos::{self, Photo};
-use crate::record::{Entry, Hash, Moment, Store, clock_moves};
+use crate::record::{Entry, Hash, Kind, Moment, Store, clock_moves};
 use serde::Serialize;
 use serde_json::Value;
 use std::collections::HashMap;
 use uuid::Uuid;
 
+/// The kinds of entries that say from when until when the wall was held.
+const HELD: [Kind; 4] = [Kind::RoundDone, Kind::Permit, Kind::LetDown, Kind::JobClosed];
+
 /// Most entries of one page; a phone draws no more at once anyway.
 const PAGE_LIMIT: u32 = 200;
+
+/// Most photos of one answer.
+const PHOTO_LIMIT: u32 = 500;
 
 /// A photo with the addresses of its pictures.
 #[derive(Clone, Debug, Serialize)]
@@ -161,13 +167,12 @@ pub fn record_page(store: &Store, before: Option<i64>, limit: u32, today: Moment
         .into_iter()
         .map(|photo| PhotoLine::new(store.job(), photo))
         .collect();
-    let all = store.outline()?;
-    let gaps = missing_in_outline(store, &all, today)?;
-    let moved: HashMap<Hash, String> = clock_moves(&all)
+    let gaps = missing_in_outline(store, &store.outline_of(&HELD)?, today)?;
+    let moved: HashMap<Hash, String> = clock_moves(&store.with_those_before(&entries)?)
         .iter()
         .map(|moved| (moved.entry, moved.words()))
         .collect();
-    let corrected = last_corrections(&all);
+    let corrected = last_corrections(&store.corrections()?);
     let lined = |entry: Entry| -> Answer<RecordLine> {
         let corrected_by = corrected.get(&entry.hash).copied();
         let was = said(store, entry.corrects)?;
@@ -231,6 +236,19 @@ fn phone(store: &Store, entry: &Entry) -> Option<String> {
 /// What the record said.
 pub fn photo_lines(store: &Store) -> Answer<Vec<PhotoLine>> {
     Ok(photos::list(store)?
+        .into_iter()
+        .map(|photo| PhotoLine::new(store.job(), photo))
+        .collect())
+}
+
+/// At most `limit` photos, newest first; with `before`, those that were added before that entry.
+///
+/// # Errors
+///
+/// What the record said.
+pub fn photo_page(store: &Store, before: Option<(Uuid, i64)>, limit: u32) -> Answer<Vec<PhotoLine>> {
+    let page = photos::page(store, before, limit.min(PHOTO_LIMIT))?;
+    Ok(page
         .into_iter()
         .map(|photo| PhotoLine::new(store.job(), photo))
         .collect())

@@ -19,6 +19,7 @@ mod keep;
 mod line;
 mod looks;
 mod meaning;
+mod open;
 mod papers;
 mod permits;
 mod proposals;
@@ -49,9 +50,12 @@ pub use gust::{Gust, Stands, gust};
 pub use held::missing_days;
 pub use hire::{Hire, HireLine};
 pub use keep::{Kept, fields, keep, kept};
-pub use line::{PhotoLine, RecordDays, RecordLine, RecordPage, Said, photo_lines, record_days, record_page};
+pub use line::{
+    PhotoLine, RecordDays, RecordLine, RecordPage, Said, photo_lines, photo_page, record_days, record_page,
+};
 pub use looks::{After, LookLine, LookStands, NewLook, after, look_after};
 pub use meaning::{MEANINGS, Meaning, meaning};
+pub use open::{OpenJob, open};
 pub use papers::{brief, caution, pack, pack_of, report};
 pub use permits::PermitState;
 pub use proposals::{ProposalLine, ProposalsOpen, choose};

@@ -3,7 +3,7 @@
 use super::meaning::MEANINGS;
 use super::state::state;
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Kind, Moment, NewEntry, Store};
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
 use serde::Deserialize;
 use serde_json::json;
 
@@ -119,9 +119,18 @@ fn short<'a>(text: &'a str, field: &str) -> Answer<&'a str> {
 }
 
 fn with_photos(store: &Store, photos: &[String]) -> Answer<()> {
-    let rows = store.photo_rows()?;
-    let here = |sha: &String| rows.iter().any(|row| row.sha.to_string() == *sha);
-    if photos.len() > PHOTOS || !photos.iter().all(here) {
+    let here = |sha: &String| -> Answer<bool> {
+        match sha.parse() {
+            // Written as the record writes it, so that the same name is found again.
+            Ok(hash) if Hash::to_string(&hash) == *sha => Ok(!store.adding_photo(hash)?.is_empty()),
+            _ => Ok(false),
+        }
+    };
+    let mut all = photos.len() <= PHOTOS;
+    for sha in photos.iter().take(PHOTOS) {
+        all = all && here(sha)?;
+    }
+    if !all {
         let words = format!("Photos are added to the record first, and at most {PHOTOS} are named here.");
         return Err(Failure::new("no_photo", words));
     }

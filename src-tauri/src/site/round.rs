@@ -92,7 +92,7 @@ pub(super) fn corrected(store: &Store, entry: &Entry, round: &Value) -> Answer<V
         Some(hash) => kept_as(store, hash)?,
         None => None,
     };
-    let (kept, full, evaluation) = evaluated_against(store, kept, round, entry.moment, Some(entry.position))?;
+    let (kept, full, evaluation) = evaluated_against(store, kept, round, entry.moment, Some(entry))?;
     Ok(body(round, &full, &evaluation, kept.entry))
 }
 
@@ -100,7 +100,7 @@ pub(super) fn corrected(store: &Store, entry: &Entry, round: &Value) -> Answer<V
 /// its own; what comes out better stays as it was found, and is corrected by hand where that is right.
 pub(super) fn rate_after(store: &mut Store, entry: &Entry, moment: Moment) -> Answer<()> {
     let mut later = as_corrected(store.of_kind(Kind::RoundDone)?);
-    later.retain(|round| round.position > entry.position);
+    later.retain(|round| round.order() > entry.order());
     for round in later {
         // One that cannot be rated again stands as it was.
         let again = round
@@ -222,7 +222,7 @@ fn evaluated_against(
     kept: Option<Kept>,
     round: &Value,
     moment: Moment,
-    before: Option<i64>,
+    before: Option<&Entry>,
 ) -> Answer<(Kept, Value, Value)> {
     let Some(kept) = kept else {
         return Err(Failure::new(
@@ -233,7 +233,7 @@ fn evaluated_against(
     let option = kept.chosen().cloned().unwrap_or_default();
     let all: Vec<Entry> = as_corrected(store.of_kind(Kind::RoundDone)?)
         .into_iter()
-        .filter(|entry| before.is_none_or(|place| entry.position < place))
+        .filter(|entry| before.is_none_or(|other| entry.order() < other.order()))
         .collect();
     // Rounds stay tied to the proposal that they were checked against, also where it was chosen again.
     let own = lineage(store, kept.entry)?;

@@ -1,14 +1,15 @@
 //! Where a job stands: findings, permits and open questions, folded from the record alone.
 
 use super::closing::{Closing, closing};
-use super::findings::{Finding, Fold};
+use super::findings::{Finding, Fold, photos_of};
 use super::permits::{PermitState, permits, sentence};
 use super::proposals::{self, ProposalsOpen};
 use super::seen::folded;
 use super::taking_out::{TakingOut, taking_out};
 use crate::failure::Answer;
-use crate::record::{Entry, Kind, Store};
+use crate::record::{Entry, Hash, Kind, Store};
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// Where a job stands.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -91,19 +92,18 @@ fn day(at: &str) -> &str {
     at.split('T').next().unwrap_or_default()
 }
 
-/// Whether the state follows from entries of this kind.
+/// Whether the state follows from entries of this kind; of photos only from those that repairs name.
 pub(super) fn follows(kind: Kind) -> bool {
-    KINDS.contains(&kind)
+    kind == Kind::PhotoTaken || KINDS.contains(&kind)
 }
 
-/// The kinds of entries that the state follows from.
-const KINDS: [Kind; 11] = [
+/// The kinds of entries that the state follows from, beside the photos that repairs name.
+const KINDS: [Kind; 10] = [
     Kind::ProposalKept,
     Kind::RoundDone,
     Kind::Finding,
     Kind::Repair,
     Kind::Permit,
-    Kind::PhotoTaken,
     Kind::StopPassed,
     Kind::LetDown,
     Kind::LookAfter,
@@ -120,6 +120,11 @@ pub fn state(store: &Store) -> Answer<SiteState> {
     let mut entries = Vec::new();
     for kind in KINDS {
         entries.extend(store.of_kind(kind)?);
+    }
+    let repairs = entries.iter().filter(|entry| entry.kind == Kind::Repair);
+    let named: BTreeSet<Hash> = repairs.flat_map(photos_of).filter_map(|sha| sha.parse().ok()).collect();
+    for sha in named {
+        entries.extend(store.adding_photo(sha)?);
     }
     Ok(fold(entries))
 }

@@ -5,7 +5,7 @@ use super::seen::Versions;
 use super::state::{SiteState, state};
 use super::{Kept, curves, kept};
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
+use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Order, Store, TAKE_OUT, as_corrected};
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -79,7 +79,7 @@ pub fn passed_in(store: &Store, state: &SiteState) -> Answer<Vec<Passed>> {
         let mut permits = state.permits.iter();
         entry.kind != Kind::Permit || permits.any(|permit| permit.entry == entry.hash && permit.stands)
     };
-    let mut out: Vec<(i64, Passed)> = Vec::new();
+    let mut out: Vec<(Order, Passed)> = Vec::new();
     for kind in [Kind::StopPassed, Kind::Permit] {
         let entries = store.of_kind(kind)?;
         out.extend(Versions::of_kind(&entries, kind).into_iter().filter_map(|versions| {
@@ -95,10 +95,10 @@ pub fn passed_in(store: &Store, state: &SiteState) -> Answer<Vec<Passed>> {
                 at: entry.moment.rfc3339(),
                 entry: entry.hash,
             };
-            counts.then_some((entry.position, passed))
+            counts.then_some((entry.order(), passed))
         }));
     }
-    out.sort_by_key(|(position, _)| *position);
+    out.sort_by_key(|(order, _)| *order);
     Ok(out.into_iter().map(|(_, passed)| passed).collect())
 }
 

@@ -4,7 +4,7 @@ use super::closing::{Closing, against_closing};
 use super::due::due_in;
 use super::looks::{LookStands, after};
 use super::seals::seals;
-use super::state::state;
+use super::state::{SiteState, state};
 use super::taking_out::gauge_names;
 use crate::failure::Answer;
 use crate::record::{Entry, Kind, Moment, Store, as_corrected};
@@ -93,7 +93,7 @@ pub fn summary(store: &Store, now: Moment) -> Answer<Summary> {
             .map(|seal| format!("{}, {}", seal.code, day(&seal.at)))
             .collect(),
         photos: crate::photos::list(store)?.len(),
-        names: state.names.clone(),
+        names: signers(store, &state)?,
         looks: after(&state, now).map(|after| after.looks).unwrap_or_default(),
         gauges: gauge_names(store)?,
         against: against_closing(&state, now),
@@ -195,4 +195,17 @@ fn readings(round: &Entry, found: &mut Vec<PropEnds>) {
             }),
         }
     }
+}
+
+/// Names under the entries that the state follows from, then those of whoever put photos in and wrote nothing else.
+fn signers(store: &Store, state: &SiteState) -> Answer<Vec<String>> {
+    let mut names = state.names.clone();
+    for entry in store.of_kind(Kind::PhotoTaken)? {
+        if let Some(name) = super::signed_by(&entry)
+            && !names.iter().any(|known| known == name)
+        {
+            names.push(name.to_owned());
+        }
+    }
+    Ok(names)
 }

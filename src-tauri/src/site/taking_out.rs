@@ -7,7 +7,7 @@ use super::permits::PermitState;
 use super::seen::Versions;
 use super::state::{SiteState, state};
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Kind, Moment, NewEntry, Store, TAKE_OUT, as_corrected};
+use crate::record::{Entry, Kind, Moment, NewEntry, Order, Store, TAKE_OUT, as_corrected};
 use calc::trend::rules::crack_stops;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
@@ -244,7 +244,7 @@ pub(super) fn write(store: &mut Store, new: NewEntry, moved: Vec<String>, name: 
 }
 
 /// What the gauges read in earlier entries, by name, oldest first.
-fn history(store: &Store) -> Answer<Vec<(i64, String, f64)>> {
+fn history(store: &Store) -> Answer<Vec<(Order, String, f64)>> {
     let mut out = Vec::new();
     for (kind, path) in [
         (Kind::RoundDone, "/round/gauges"),
@@ -255,7 +255,7 @@ fn history(store: &Store) -> Answer<Vec<(i64, String, f64)>> {
             let rows = entry.body.pointer(path).and_then(Value::as_array);
             let read = |row: &Value| {
                 Some((
-                    entry.position,
+                    entry.order(),
                     row.get("name")?.as_str()?.to_owned(),
                     row.get("mm")?.as_f64()?,
                 ))
@@ -263,7 +263,7 @@ fn history(store: &Store) -> Answer<Vec<(i64, String, f64)>> {
             out.extend(rows.into_iter().flatten().filter_map(read));
         }
     }
-    out.sort_by_key(|(position, ..)| *position);
+    out.sort_by_key(|(order, ..)| *order);
     Ok(out)
 }
 

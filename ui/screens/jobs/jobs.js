@@ -25,6 +25,7 @@ export async function jobsScreen($main) {
       const { jobs } = await app.jobs()
       const whole = jobs.filter((job) => !isDamaged(job))
       put($list, whole.length > 0 && h('ul', { class: 'jobs' }, whole.map(jobView)), jobs.filter(isDamaged).map(damagedView))
+      checkAll(jobs, list)
     } catch (failure) { fail(failure) }
   }
   await list()
@@ -72,6 +73,19 @@ function shown() {
 
 /** @param {any} job */
 const isDamaged = (job) => Boolean(job.damaged || job.faults)
+
+/**
+ * Has every job checked that was not since the start, after the list stands, and lists them again where one does not hold.
+ * @param {any[]} jobs @param {() => Promise<void>} list
+ */
+async function checkAll(jobs, list) {
+  let wrong = false
+  for (const { id } of jobs.filter(({ checked }) => !checked)) {
+    // What cannot be asked now is asked again with the next list, and by the first write in any case.
+    try { wrong = isDamaged(await app.checked(id)) || wrong } catch { return }
+  }
+  if (wrong && location.hash.length <= 1) await list()
+}
 
 /** @param {any} job */
 function jobView(job) {

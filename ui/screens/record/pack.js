@@ -3,7 +3,7 @@ import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { size } from '../../parts/numbers.js'
 import { shareButton, shareFile } from '../../parts/share.js'
-import { site } from '../../parts/site.js'
+import { site, wholePhotos } from '../../parts/site.js'
 import { photoWords, recordWords, words } from '../../words.js'
 
 const LOOK_MS = 200
@@ -59,7 +59,9 @@ function choiceOf() {
   let read = () => ({})
   let laid = -1
   const $in = h('div', {})
-  const lay = () => {
+  const lay = async () => {
+    // A choice leaves out what it does not name, so nothing is laid out before every photo is known.
+    await wholePhotos()
     if (laid === site.photos.length) return
     laid = site.photos.length
     const { $parts, read: own } = choiceView()

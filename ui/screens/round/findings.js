@@ -5,7 +5,7 @@ import { pick, text } from '../../parts/field.js'
 import { time } from '../../parts/numbers.js'
 import { meField } from '../../parts/me.js'
 import { photos } from '../../parts/photo.js'
-import { below, flush, readAgain, site, write } from '../../parts/site.js'
+import { below, flush, wholePhotos, readAgain, site, write } from '../../parts/site.js'
 import { roundWords as say } from '../../words.js'
 import { MY_NAME, ringEngineer } from '../emergency/people.js'
 import { meanings, readMeanings } from './no.js'
@@ -68,6 +68,7 @@ function findingView(one, again) {
   const keep = async () => {
     try {
       await flush()
+      await wholePhotos()
       const taken = takenFor(photoAbout(one), one)
       await app.addRepair(/** @type {string} */ (site.id), { finding: one.id, what: (site.fields[`${about}/repair`] ?? '').trim(), name: (site.fields[MY_NAME] ?? '').trim(), photos: taken })
       write(`${about}/repair`, null)
@@ -109,6 +110,7 @@ function seenView(again) {
     if (!site.fields[kind]) { $said.textContent = say.kindFirst; return }
     try {
       await flush()
+      await wholePhotos()
       const taken = takenFor(say.seenAbout)
       await app.addFinding(/** @type {string} */ (site.id), { category: site.fields[kind], what: (site.fields[what] ?? '').trim(), where: (site.fields[where] ?? '').trim(), prop: null, name: (site.fields[MY_NAME] ?? '').trim(), photos: taken })
       for (const field of [kind, what, where]) write(field, null)

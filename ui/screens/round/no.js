@@ -23,22 +23,25 @@ export async function readMeanings() {
 /** Whether an answer alone stops the work, before anything is worked out. @param {string} prop a prop's name, or nothing for the whole job */
 export const stopsAt = (prop) => (prop ? nosOf(prop) : nosOfJob()).filter((code) => meanings[code]?.stops)
 
-/** How many photos there are about something. @param {string} about */
-const photosOf = (about) => site.photos.filter((photo) => photo.about === about).length
+/** The newest photo of all, or that there is none. */
+const newest = () => site.photos[0]?.sha ?? 'none'
 const aboutOf = (/** @type {string} */ prop) => prop || roundWords.wholeAbout
-const countPath = (/** @type {string} */ prop) => (prop ? `${prop}/photos_before` : 'photos_before')
+const beforePath = (/** @type {string} */ prop) => (prop ? `${prop}/photo_before` : 'photo_before')
 
-/** Remembers how many photos there were when something was first answered with "no". @param {string} prop */
+/** Remembers the newest photo that was there when something was first answered with "no". @param {string} prop */
 export function noteNo(prop) {
   const nos = prop ? nosOf(prop) : nosOfJob()
-  if (nos.length > 0 && typed(countPath(prop)) === undefined) write(`/round/${countPath(prop)}`, String(photosOf(aboutOf(prop))))
+  if (nos.length > 0 && typed(beforePath(prop)) === undefined) write(`/round/${beforePath(prop)}`, newest())
 }
 
 /** Whether a "no" still waits for its photo or for the reason why there is none. @param {string} prop */
 export function waitsForPhoto(prop) {
   const nos = prop ? nosOf(prop) : nosOfJob()
   if (nos.length === 0 || (typed(noPhotoPath(prop)) ?? '').trim()) return false
-  return photosOf(aboutOf(prop)) <= Number(typed(countPath(prop)) ?? 0)
+  // A photo counts that stands before the one that was the newest then: older ones that are read later never do.
+  const before = typed(beforePath(prop)) ?? newest()
+  const then = before === 'none' ? site.photos.length : site.photos.findIndex((photo) => photo.sha === before)
+  return !site.photos.slice(0, Math.max(then, 0)).some((photo) => photo.about === aboutOf(prop))
 }
 
 /** @param {string} prop @param {() => void} changed when a photo came in or a reason was said */

@@ -17,7 +17,7 @@ pub fn stop_parts(
     let passed = passed_in(store, state)?;
     let mut entries: Vec<Entry> = as_corrected(store.of_kind(Kind::StopPassed)?);
     entries.extend(as_corrected(store.of_kind(Kind::Permit)?));
-    entries.sort_by_key(|entry| entry.position);
+    entries.sort_by_key(Entry::order);
     let steps = kept.and_then(|kept| kept.proposal.get("order")?.as_array());
     let mut keys: Vec<String> = Vec::new();
     let mut out = Vec::new();
