@@ -89,7 +89,8 @@ let reading = 0
 export async function wholePhotos() {
   reading += 1
   const [mine, id] = [reading, site.id]
-  while (site.morePhotos && id) {
+  if (!id) return
+  while (site.morePhotos) {
     const page = await app.photos(id, site.photos.at(-1)?.entry ?? null)
     // Somebody else reads on, or another job stands open.
     if (mine !== reading || site.id !== id) { if (site.id === id) await wholePhotos(); return }
