@@ -29,7 +29,11 @@ struct Told {
 }
 
 fn name(prop: usize) -> String {
-    format!("N{}-{}", prop / 2 + 1, if prop.is_multiple_of(2) { "in" } else { "out" })
+    format!(
+        "N{}-{}",
+        prop / 2 + 1,
+        if prop.is_multiple_of(2) { "in" } else { "out" }
+    )
 }
 
 /// A length as it is read and entered: a little off, and rounded up to the next 5 mm, as the app's one-touch readings are.
