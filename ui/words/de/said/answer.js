@@ -156,6 +156,8 @@ export const answer = Object.freeze([
   ['Actions EN 1990 6.10, {} G + {} Q; masonry EN 1996-1-1; steel EN 1993-1-1 and EN 1993-1-5, γM {} for hired steel; timber EN 1995-1-1; {}.', 'Einwirkungen EN 1990 6.10, {} G + {} Q; Mauerwerk EN 1996-1-1; Stahl EN 1993-1-1 und EN 1993-1-5, γM {} für gemieteten Stahl; Holz EN 1995-1-1; {}.'],
   ['nationally determined values of the UK', 'nationale Werte des Vereinigten Königreichs'],
   ['units taken as {} N/mm², a low value for their kind and age', 'Steine mit {} N/mm² genommen, ein niedriger Wert ihrer Art und ihres Alters'],
+  ['If {}, one of its props or one of its feet goes, {} is asked for {} % of what it can do: guard it against knocks, keep a spare needle, props and packs at hand.', 'Fällt {}, eine ihrer Stützen oder einer ihrer Füße aus, werden von {} {} % dessen verlangt, was sie kann: vor Stößen schützen, eine Nadel, Stützen und Futter in Reserve bereithalten.'],
+  ['In their place ties hold both ways: a rail 100 × 50 mm fixed along the needles\' ends, and from it a timber 47 × 100 mm at 45° up to each of {} joists of floor {}, two screws 5 × 100 at each end. The ceiling is opened there; the floor\'s boards stay down.', 'An ihrer Stelle halten Zangen in beiden Richtungen: eine Leiste 100 × 50 mm entlang der Enden der Nadeln, und von ihr ein Holz 47 × 100 mm unter 45° hinauf zu jedem von {} Balken der Decke {}, zwei Schrauben 5 × 100 an jedem Ende. Der Deckenputz wird dort geöffnet; die Dielen bleiben liegen.'],
   ['left end', 'linkes Ende'], ['right end', 'rechtes Ende'],
   ['mortar taken as {} N/mm²', 'Mörtel mit {} N/mm² genommen'],
   ['ground snow taken as {} kN/m²', 'Schnee am Boden mit {} kN/m² genommen'],
