@@ -54,6 +54,8 @@ fn every_figure_on_support_opens_to_steps_and_their_source() {
                 all.extend(more.as_object().unwrap().clone());
                 Value::Object(all)
             };
+            // As the page writes the day, in the window's own time.
+            let today = chrono::Utc::now().format("%a %b %d %Y").to_string();
             let jobs = [
                 ("Plain", json!({}), 500),
                 ("Close", with(json!({"/roof/span_m": "9"})), 500),
@@ -63,7 +65,7 @@ fn every_figure_on_support_opens_to_steps_and_their_source() {
                     "Brackets and an engineer",
                     json!({"/builders_plan/kind": "brackets", "/builders_plan/count": "4", "/engineer/name": "E. Neer",
                         "/engineer/date": "2026-03-01", "/engineer/section": "UC152x152x23", "/engineer/spacing_m": "0.6",
-                        "/engineer/load_kn_m": "20", "/job/gust": "20"}),
+                        "/engineer/load_kn_m": "20", "/job/gust": "20", "/job/gust_day": today}),
                     500,
                 ),
             ];

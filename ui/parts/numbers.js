@@ -19,8 +19,8 @@ export function force(kn) {
 
 /** A share used, rounded up: 99.6 % of a limit is not written as reached, nor 100.4 % as kept. @param {number} use */
 export function percent(use) {
-  const whole = use > 1 ? Math.ceil(use * 100 - 1e-9) : Math.min(100, Math.round(use * 100))
-  return `${whole} %`
+  const whole = use > 1 ? Math.ceil(use * 100 - 1e-9) : Math.round(use * 100)
+  return whole === 100 && use < 1 - 1e-9 ? `${(Math.floor(use * 1000) / 10).toFixed(1)} %` : `${whole} %`
 }
 
 /** A value with its unit, with as many digits as it bears. @param {number} value @param {string} unit */

@@ -23,7 +23,8 @@ export async function jobsScreen($main) {
   const list = async () => {
     try {
       const { jobs } = await app.jobs()
-      const whole = jobs.filter((job) => !isDamaged(job))
+      // Where somebody must keep out comes before all else.
+      const whole = jobs.filter((job) => !isDamaged(job)).sort((one, other) => Number(Boolean(other.stop)) - Number(Boolean(one.stop)))
       put($list, whole.length > 0 && h('ul', { class: 'jobs' }, whole.map(jobView)), jobs.filter(isDamaged).map(damagedView))
       checkAll(jobs, list)
     } catch (failure) { fail(failure) }

@@ -9,7 +9,7 @@ import { shareFile } from '../../parts/share.js'
 import { flush, jobFields, readAgain, site } from '../../parts/site.js'
 import { standingView } from '../../parts/standing.js'
 import { fold, ofCheck, openAgain, openKeys, opens, worstOfEach } from '../../parts/why.js'
-import { supportWords, words } from '../../words.js'
+import { aboveWords, supportWords, words } from '../../words.js'
 import { briefView } from './brief.js'
 import { deliveredForm } from './delivered.js'
 import { drawingsView } from './drawings.js'
@@ -134,7 +134,7 @@ function answerView(proposal, standing, option) {
 /** @param {Proposal} proposal @param {Option|null|undefined} option @param {import('./option.js').From} from */
 function weightView({ load }, option, from) {
   return h('div', { class: 'pair' },
-    tile(number(load.mean_service_kn_m), 'kN per m', supportWords.weight(mass(load.mean_service_kn_m)), from('weight_mean'), 'weight mean'),
+    tile(number(load.mean_service_kn_m), aboveWords.perMetre, supportWords.weight(mass(load.mean_service_kn_m)), from('weight_mean'), 'weight mean'),
     tile(number(load.total_service_kn, 0), 'kN', supportWords.whole(mass(load.total_service_kn)), from('weight_total'), 'weight total'),
     option && optionHead(option, from))
 }

@@ -1,7 +1,7 @@
 // @ts-check
 import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
-import { number } from '../../parts/numbers.js'
+import { day, number } from '../../parts/numbers.js'
 import { flush, jobFields, site, write } from '../../parts/site.js'
 import { fold, opens } from '../../parts/why.js'
 import { supportWords } from '../../words.js'
@@ -10,6 +10,8 @@ import { supportWords } from '../../words.js'
 
 const GUST = '/job/gust'
 const UNIT = '/job/gust_unit'
+/** The day on which the gust was typed: yesterday's is no answer for today. */
+const DAY = '/job/gust_day'
 /**
  * From here on nobody works beside an open wall, whatever its braces can do, m/s. The published line nearest to it is for
  * braced walls under construction: the zone beside them is left above 35 mph, 15.6 m/s, and above 20 mph while they are not
@@ -21,6 +23,16 @@ const NOBODY_M_S = 15
 const NOBODY = Object.freeze({ steps: supportWords.gustNobodyWhy, source: supportWords.gustNobodySource })
 let next = 0
 
+const today = () => new Date().toDateString()
+/** The gust typed today, else nothing. */
+const gustNow = () => (site.fields[DAY] === today() ? (site.fields[GUST] ?? '').trim() : '')
+
+/** @param {string} text */
+function typed(text) {
+  write(GUST, text)
+  write(DAY, today())
+}
+
 export function gustForm() {
   const id = `gust${(next += 1)}`
   const unit = () => site.fields[UNIT] ?? 'm/s'
@@ -28,7 +40,7 @@ export function gustForm() {
   const $entry = h('div', {})
   let asked = 0
   const answer = async () => {
-    const text = (site.fields[GUST] ?? '').trim()
+    const text = gustNow()
     if (text === '' || !site.figures?.proposal) { put($said); return }
     const mine = (asked += 1)
     try {
@@ -41,10 +53,12 @@ export function gustForm() {
     }
   }
   const drawEntry = () => put($entry, unit() === 'beaufort'
-    ? [h('label', { for: id }, supportWords.gustWords), h('span', { class: 'pick' }, h('select', { id, name: GUST, onchange: (/** @type {any} */ event) => { write(GUST, event.target.value); flush(); answer() } },
-      h('option', { value: '' }, supportWords.gustChoose), supportWords.beaufort.map((words, force) => h('option', { value: String(force), selected: site.fields[GUST] === String(force) }, `${force}: ${words}`)))), h('p', { class: 'hint' }, supportWords.beaufortHint)]
-    : h('div', { class: 'line' }, h('label', { for: id }, supportWords.gustLabel), h('span', { class: 'entry' }, h('input', { id, name: GUST, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: site.fields[GUST] ?? '', oninput: (/** @type {any} */ event) => { write(GUST, event.target.value); answer() }, onblur: () => flush() }), h('span', { class: 'unit' }, unit()))))
+    ? [h('label', { for: id }, supportWords.gustWords), h('span', { class: 'pick' }, h('select', { id, name: GUST, onchange: (/** @type {any} */ event) => { typed(event.target.value); flush(); answer() } },
+      h('option', { value: '' }, supportWords.gustChoose), supportWords.beaufort.map((words, force) => h('option', { value: String(force), selected: gustNow() === String(force) }, `${force}: ${words}`)))), h('p', { class: 'hint' }, supportWords.beaufortHint)]
+    : h('div', { class: 'line' }, h('label', { for: id }, supportWords.gustLabel), h('span', { class: 'entry' }, h('input', { id, name: GUST, type: 'text', inputmode: 'decimal', autocomplete: 'off', value: gustNow(), oninput: (/** @type {any} */ event) => { typed(event.target.value); answer() }, onblur: () => flush() }), h('span', { class: 'unit' }, unit()))))
   const units = h('fieldset', { class: 'field' }, h('legend', {}, supportWords.gustUnit), h('div', { class: 'answers', 'data-count': 4 }, supportWords.gustUnits.map(([value, label]) => h('label', {}, h('input', { type: 'radio', name: UNIT, value, checked: unit() === value, onchange: () => { write(UNIT, value); write(GUST, null); flush(); drawEntry(); put($said) } }), label))))
   drawEntry()
-  return { $el: fold(supportWords.gustTitle, [h('p', { class: 'hint' }, supportWords.gustHint), units, h('div', { class: 'field' }, $entry), $said], Boolean(site.fields[GUST])), update: answer }
+  const before = site.fields[GUST] && !gustNow() && site.fields[DAY]
+  const old = before && supportWords.gustOld(`${unit() === 'beaufort' ? 'Beaufort ' : ''}${site.fields[GUST]}${unit() === 'beaufort' ? '' : ` ${unit()}`}`, day(before))
+  return { $el: fold(supportWords.gustTitle, [h('p', { class: 'hint' }, supportWords.gustHint), units, h('div', { class: 'field' }, $entry), old && h('p', { class: 'hint' }, old), $said], Boolean(gustNow())), update: answer }
 }

@@ -72,6 +72,7 @@ export const supportWords = Object.freeze({
   gustNobody: 'Das spricht nur von den Verbänden. Bei solchem Wind arbeitet niemand neben oder unter der Wand.',
   gustNobodyWhy: ['Ab Böen von 15 m/s: 54 km/h, 34 mph.', 'Veröffentlicht für ausgesteifte Mauern im Bau: alle verlassen den Bereich daneben über 35 mph, das sind 15,6 m/s; über 20 mph, bevor sie ausgesteift sind.', 'Dass dasselbe für eine alte Wand auf Nadeln gilt, und 15 statt 15,6, ist das eigene Urteil dieser App.'],
   gustNobodySource: Object.freeze({ document: 'Standard Practice for Bracing Masonry Walls Under Construction', locator: 'restricted zone, intermediate and initial period', seen: 'secondary texts: masonrymagazine.com, July 2005, p. 34, and learnwithseu.com' }),
+  gustOld: (/** @type {string} */ gust, /** @type {string} */ when) => `Früher eingetragen: ${gust}, ${when}. Für heute ist das keine Antwort.`,
   gustMost: (/** @type {string} */ ms, /** @type {string} */ kmh) => `Ausgelegt für Böen bis ${ms} m/s, ${kmh} km/h.`,
   swapTitle: 'Stützen kamen in anderer Größe',
   swapHint: 'Stützen wie geliefert, wo sie stehen sollen: Längen und Bohlen bleiben.',

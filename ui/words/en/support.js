@@ -72,6 +72,7 @@ export const supportWords = Object.freeze({
   gustNobody: 'This speaks of the braces only. In such a wind nobody works beside the wall or under it.',
   gustNobodyWhy: ['From gusts of 15 m/s on: 54 km/h, 34 mph.', 'Published for braced masonry walls under construction: everybody leaves the zone beside them above 35 mph, which is 15.6 m/s; above 20 mph before they are braced.', 'That the same holds for an old wall on needles, and 15 in place of 15.6, is this app’s own judgement.'],
   gustNobodySource: Object.freeze({ document: 'Standard Practice for Bracing Masonry Walls Under Construction', locator: 'restricted zone, intermediate and initial period', seen: 'secondary texts: masonrymagazine.com, July 2005, p. 34, and learnwithseu.com' }),
+  gustOld: (/** @type {string} */ gust, /** @type {string} */ when) => `Typed before: ${gust}, ${when}. It is no answer for today.`,
   gustMost: (/** @type {string} */ ms, /** @type {string} */ kmh) => `Laid out for gusts up to ${ms} m/s, ${kmh} km/h.`,
   swapTitle: 'Props came in another size',
   swapHint: 'Props as delivered, where they are to stand: lengths and boards stay.',
