@@ -2,7 +2,13 @@
 import { language } from './words/language.js'
 import { said } from './words/de/said.js'
 
-/** Sentences that the app itself says, put into the language of the screens. What people wrote is never touched. */
+/**
+ * Sentences that the app itself says, put into the language of the screens. What people wrote stays as they wrote it: it lies
+ * under keys that are passed over, and where it stands among the app's own words only whole sentences of the app are known.
+ */
+
+/** The app says nothing longer. A long text of somebody's own is not searched, which could take very long. */
+const LONGEST = 900
 
 /** Keys under which people's own words, or codes, stand. */
 const OWN = new Set(['fields', 'text', 'name', 'place', 'file', 'file_name', 'path', 'id', 'hash', 'entry', 'code', 'about', 'at', 'svg', 'source', 'body', 'where', 'product', 'notes', 'setting', 'value', 'category', 'side', 'kind', 'standing', 'who', 'what', 'locator', 'document', 'seen', 'how', 'steps'])
@@ -19,7 +25,7 @@ export function speech(pairs) {
   for (const [from, to] of pairs) {
     if (!from.includes('{}')) { plain.set(from, to); continue }
     const is = new RegExp(`^${from.split('{}').map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('(.*?)')}$`, 's')
-    // `{} to {}` would take half of any sentence: it is for names and figures only.
+    // `{} to {}` would take half of any sentence: it is for names and figures within one.
     patterns.push({ is, start: from.slice(0, from.indexOf('{}')), becomes: to, thin: from.replaceAll('{}', '').length < 10 })
   }
   // What says more of itself is tried first, so that `{} and {}` takes only what nothing else takes.
@@ -33,13 +39,14 @@ export function speech(pairs) {
  */
 export function spoken(speech, text, depth = 0) {
   const bare = text.trim()
+  if (bare.length > LONGEST) return null
   const kept = speech.known.get(bare)
   if (kept !== undefined) return kept
   let found = speech.plain.get(bare) ?? null
   for (const { is, start, becomes, thin } of found === null ? speech.patterns : []) {
     if (!bare.startsWith(start)) continue
     const match = is.exec(bare)
-    if (!match || (thin && match.slice(1).some((part) => part.split(' ').length > 3))) continue
+    if (!match || (thin && (depth === 0 || match.slice(1).some((part) => part.split(' ').length > 3)))) continue
     let at = 0
     // Parts of a sentence may be sentences themselves; figures and names stay as they are.
     found = becomes.replaceAll('{}', () => {

@@ -29,5 +29,7 @@
   listen(answers, '')
   // What nobody says has no German: the listening can fail.
   const deaf = spoken(tongue, 'Nobody ever says this sentence.') !== null
-  return { lacking, silent: [...silent], heard, deaf }
+  // What people wrote is left alone, and a text without end is not searched.
+  const touched = ['board and wedge', 'N1 to the left, 3 to 4 turns', `${'a and b: '.repeat(1100)} 5 mm`].filter((text) => spoken(tongue, text) !== null)
+  return { lacking, silent: [...silent], heard, deaf, touched }
 })
