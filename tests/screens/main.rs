@@ -11,6 +11,7 @@ mod bench;
 mod browser;
 mod checked;
 mod demo;
+mod drafts;
 mod german;
 mod hostile;
 mod jobs;

@@ -29,8 +29,14 @@ const FIGURE_AFTER_MS = 120
 const AGAIN_AFTER_MS = 2000
 
 let counter = 0
-/** @type {Map<string, {field: string, text: string|null, counter: number}>} */
+/**
+ * What is on its way, by job and field: a job that cannot be written may be left with much still waiting, and none of it
+ * may come into the next one.
+ * @type {Map<string, {id: string, field: string, text: string|null, counter: number}>}
+ */
 const waiting = new Map()
+/** @param {string} id @param {string} field */
+const keyOf = (id, field) => `${id} ${field}`
 /** @type {ReturnType<typeof setTimeout>|undefined} */
 let keepTimer
 /** @type {ReturnType<typeof setTimeout>|undefined} */
@@ -53,6 +59,8 @@ export async function openSite(id) {
   const view = await app.open(id)
   const { name, place, country, demo, kept, photos, more_photos: morePhotos, rounds, stops, state } = view
   Object.assign(site, { id, name, place, country, demo, kept, photos, morePhotos, rounds, stops, state, fields: { ...view.fields }, figures: null, option: 0 })
+  // What could not be kept when this job was left stands where it was typed.
+  for (const { field, text } of [...waiting.values()].filter((one) => one.id === id)) setField(field, text)
   counter = Math.max(counter, view.counter ?? 0)
   broken = null
   tellBroken(id)
@@ -113,11 +121,17 @@ export function listen(told) {
 }
 
 /** @param {string} field @param {string|null} text */
-export function write(field, text) {
-  counter += 1
+function setField(field, text) {
   if (text === null) delete site.fields[field]
   else site.fields[field] = text
-  waiting.set(field, { field, text, counter })
+}
+
+/** @param {string} field @param {string|null} text */
+export function write(field, text) {
+  if (!site.id) return
+  counter += 1
+  setField(field, text)
+  waiting.set(keyOf(site.id, field), { id: site.id, field, text, counter })
   ticked(field, false)
   clearTimeout(keepTimer)
   keepTimer = setTimeout(flush, KEEP_AFTER_MS)
@@ -128,7 +142,7 @@ export function write(field, text) {
 }
 
 /** Whether the app has confirmed what stands in a field. @param {string} field */
-export const isKept = (field) => field in site.fields && !waiting.has(field)
+export const isKept = (field) => field in site.fields && !waiting.has(keyOf(site.id ?? '', field))
 
 /** Fields below a path. @param {string} prefix */
 export const below = (prefix) => Object.keys(site.fields).filter((field) => field.startsWith(prefix))
@@ -165,22 +179,26 @@ export function flush() {
 }
 
 async function keepWaiting() {
-  const { id } = site
-  if (!id || waiting.size === 0) return
-  const writes = [...waiting.values()]
+  for (const id of new Set([...waiting.values()].map((one) => one.id))) await keepOf(id)
+}
+
+/** Keeps what waits for one job, whether it is the open one or one that was left. @param {string} id */
+async function keepOf(id) {
+  const writes = [...waiting.values()].filter((one) => one.id === id).map(({ field, text, counter: at }) => ({ field, text, counter: at }))
+  const tell = (/** @type {string|null} */ said) => { if (site.id === id) troubled(said) }
   try {
     const answer = await app.keepDraft(id, writes)
     for (const { field, counter: at, kept } of answer.kept) {
-      const newest = waiting.get(field)
+      const newest = waiting.get(keyOf(id, field))
       if (newest?.counter !== at) continue
-      waiting.delete(field)
+      waiting.delete(keyOf(id, field))
       // An older write than what is kept already: nothing of the field's text was taken, so no tick.
-      if (kept) ticked(field, true)
+      if (kept && site.id === id) ticked(field, true)
     }
-    troubled(broken)
+    tell(broken)
   } catch {
     // Nothing typed is lost: it waits for the next try, and its tick stays away.
-    troubled(words.notKept)
+    tell(words.notKept)
     clearTimeout(keepTimer)
     keepTimer = setTimeout(flush, AGAIN_AFTER_MS)
   }
