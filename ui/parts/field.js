@@ -37,6 +37,16 @@ const under = (id, hint) => [
   h('p', { class: 'wrong', id: `${id}-wrong`, hidden: true }),
 ]
 
+/**
+ * What is taken while nobody says falls away with the answer itself. Left to the figures, which come a moment later, it would
+ * pull the next answers out from under a finger that is on its way.
+ * @param {string} id
+ */
+function hush(id) {
+  const $taken = document.getElementById(`${id}-taken`)
+  if ($taken) $taken.hidden = true
+}
+
 /** @param {string} path */
 const kept = (path) => (isKept(path) ? 'true' : undefined)
 
@@ -106,6 +116,7 @@ export function pick(path, options, more = {}) {
   const $select = h('select', {
     id, name: path, 'aria-describedby': described(id, hint),
     onchange: () => {
+      hush(id)
       if (changed) changed($select.value)
       else write(path, $select.value === '' ? null : $select.value)
       flush()
@@ -129,6 +140,7 @@ export function choice(path, options, more = {}) {
     h('div', { class: 'answers', 'data-count': options.length }, options.map(([one, label]) => h('label', {}, h('input', {
       type: 'radio', name: path, value: one, checked: chosen === one,
       onchange: () => {
+        hush(id)
         if (changed) changed(one)
         else write(path, one)
         flush()

@@ -136,6 +136,8 @@ export function write(field, text) {
   clearTimeout(keepTimer)
   keepTimer = setTimeout(flush, KEEP_AFTER_MS)
   if (!field.startsWith('/round/')) {
+    // Figures on their way know nothing of this: shown now they would say of an answer just given that nobody gave it.
+    asked += 1
     clearTimeout(figureTimer)
     figureTimer = setTimeout(figureNow, FIGURE_AFTER_MS)
   }
