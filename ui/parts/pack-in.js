@@ -12,7 +12,7 @@ const OF_THE_PACK = ['pack_changed', 'foreign', 'body', 'correction', 'other_job
 
 /**
  * Opens a pack from this phone's files, part by part, so that its size does not matter.
- * @param {() => void} done after something came in
+ * @param {() => Promise<void>} done after something came in
  */
 export function packIn(done) {
   const $answer = h('div', { role: 'status', class: 'outcome' })
@@ -26,8 +26,9 @@ export function packIn(done) {
     $pick.hidden = true
     try {
       const found = await takeIn(file, $answer)
+      // The job's line comes into the list above first: what is offered to be pressed must not move any more.
+      if (brought(found)) await done()
       put($answer, answerView(found))
-      if (found.new_job || found.added > 0 || found.photos > 0) done()
     } catch (failure) {
       put($answer, refusedView(failure))
     }
@@ -46,7 +47,7 @@ export function packIn(done) {
   return $part
 }
 
-/** Packs that another app handed over, each with a button. @param {Element} $answer @param {() => void} done */
+/** Packs that another app handed over, each with a button. @param {Element} $answer @param {() => Promise<void>} done */
 function handedOver($answer, done) {
   const $wait = h('div', {})
   const draw = async () => {
@@ -57,12 +58,15 @@ function handedOver($answer, done) {
   const take = async (/** @type {string} */ name, /** @type {HTMLButtonElement} */ $button) => {
     $button.disabled = true
     put($answer, h('p', {}, packWords.checking), h('progress', { class: 'used', 'aria-label': packWords.checking }))
+    /** @type {Node} */
+    let $said
     try {
       const found = await app.takeHandedOver(name)
-      put($answer, answerView(found))
-      if (found.new_job || found.added > 0 || found.photos > 0) done()
-    } catch (failure) { put($answer, refusedView(failure)) }
+      if (brought(found)) await done()
+      $said = answerView(found)
+    } catch (failure) { $said = refusedView(failure) }
     await draw()
+    put($answer, $said)
   }
   const again = () => {
     if ($wait.isConnected) draw().catch(() => {})
@@ -101,6 +105,9 @@ async function takeIn(file, $answer) {
   put($answer, h('p', {}, packWords.checking), h('progress', { class: 'used', 'aria-label': packWords.checking }))
   return app.packArrived(upload)
 }
+
+/** Whether anything came in by a pack. @param {import('./types.js').Imported} found */
+const brought = (found) => found.new_job || found.added > 0 || found.photos > 0
 
 /** @param {string} message */
 const said = (message) => ({ code: 'said', message })

@@ -18,7 +18,7 @@ export function damagedView(job) {
     try {
       const path = await app.setAside(job.id)
       // The list stays as it is, so that the answer below does too.
-      $own.replaceChildren(h('p', { class: 'said' }, jobsWords.asideDone(path)), packIn(() => {}))
+      $own.replaceChildren(h('p', { class: 'said' }, jobsWords.asideDone(path)), packIn(async () => {}))
     } catch (failure) { put($found, h('p', { class: 'wrong' }, failureText(failure))) }
   }
   const $own = h('div', {}, h('p', { class: 'wrong' }, job.damaged ?? job.faults), h('p', {}, jobsWords.damagedLine), $found,
