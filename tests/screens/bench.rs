@@ -117,6 +117,15 @@ impl Bench {
             .unwrap();
     }
 
+    /// Waits until nothing has been asked of the app for 0.4 s. What is typed is kept and figured a little later than the key,
+    /// and a page that is drawn anew while it is judged has elements without a colour.
+    pub fn still(&self) {
+        let quiet = "(async () => { let since = Date.now(); while (Date.now() - since < 400) { \
+             if (window.__waiting() > 0) since = Date.now(); await new Promise((done) => setTimeout(done, 20)) } return 1 })()";
+        self.page.run(quiet).unwrap();
+        self.settle();
+    }
+
     /// Presses what bears these words: a button, a link, a heading that opens, an answer.
     pub fn tap(&self, words: &str) {
         self.press(&json!(["press", words]));

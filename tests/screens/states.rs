@@ -40,7 +40,7 @@ pub fn look_at(test: &str, states: &[State]) {
             bench.look(PHONE);
             bench.go(&address);
             (state.act)(bench);
-            bench.settle();
+            bench.still();
             bench.shot(&format!("{}-light", state.name));
             // Each width in each theme once, half of them with all that opens laid open.
             for view in [SMALL, PHONE.dark()] {

@@ -137,7 +137,8 @@ export function write(field, text) {
   keepTimer = setTimeout(flush, KEEP_AFTER_MS)
   if (!field.startsWith('/round/')) {
     // Figures on their way know nothing of this: shown now they would say of an answer just given that nobody gave it.
-    asked += 1
+    // What is asked of the job itself, a name or a choice of view, changes no figure.
+    if (!field.startsWith('/job/')) asked += 1
     clearTimeout(figureTimer)
     figureTimer = setTimeout(figureNow, FIGURE_AFTER_MS)
   }

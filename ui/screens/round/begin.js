@@ -9,13 +9,20 @@ import { roundWords } from '../../words.js'
 import { ringEngineer } from '../emergency/people.js'
 import { openFindings } from './findings-list.js'
 
+/** What was due when this was last asked, and of which job: shown until the answer comes. @type {{id: string, due: any}|null} */
+let last = null
+
 /**
  * Where a round begins: what stands open, the props on their drawing, and what is asked once for all of it.
  * @param {HTMLElement} $plan
  */
 export function beginView($plan) {
-  const $due = h('div', {})
-  app.due(/** @type {string} */ (site.id)).then((due) => put($due, dueView(due)), () => {})
+  const id = /** @type {string} */ (site.id)
+  const $due = h('div', { class: 'duenow' }, last?.id === id && dueView(last.due))
+  app.due(id).then((due) => {
+    last = { id, due }
+    put($due, dueView(due))
+  }, () => {})
   return h('div', {}, $due, roomWarning(), $plan,
     choice('/round/why', roundWords.whys, { label: roundWords.why }),
     meField(roundWords.who, roundWords.whoHint),
