@@ -19,9 +19,22 @@ pub struct MeasureRequest {
     /// Openings, windows and piers by their four corners.
     #[serde(default)]
     pub rectangles: Vec<RectangleAsked>,
+    /// Heights over the floor of single taps.
+    #[serde(default)]
+    pub levels: Vec<LevelAsked>,
     /// Courses or stretchers counted between two taps, as a check of the whole reading.
     #[serde(default)]
     pub coursing: Vec<CoursingAsked>,
+}
+
+/// A height over the inside floor.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LevelAsked {
+    /// Name, given back.
+    pub name: String,
+    /// The point, px.
+    pub at_px: Point,
 }
 
 /// A length.
@@ -98,13 +111,33 @@ pub struct Doubt {
     pub words: String,
 }
 
-/// A named length.
+/// What the ± of a reading mostly comes from: what is worth doing better.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cause {
+    /// Taps on the corners of the thing of known size: it is small or far away.
+    Corners,
+    /// Its size, and how square it is.
+    Size,
+    /// How level it stands.
+    Level,
+    /// The lens.
+    Lens,
+    /// Taps on the marked jamb and the floor.
+    Zero,
+    /// Taps on what is read itself.
+    Taps,
+}
+
+/// A named length or height.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LengthRead {
     /// Name as asked.
     pub name: String,
     /// The length; none where refused.
     pub length: Option<Reading>,
+    /// What its ± mostly comes from; none where nothing can be worked out.
+    pub mostly: Option<Cause>,
     /// Trust.
     pub trust: Trust,
     /// Reasons.
@@ -118,6 +151,8 @@ pub struct RectangleRead {
     pub name: String,
     /// Its sizes; none where refused.
     pub sizes: Option<RectangleSizes>,
+    /// What their ± mostly comes from; none where nothing can be worked out.
+    pub mostly: Option<Cause>,
     /// Trust.
     pub trust: Trust,
     /// Reasons.
@@ -173,6 +208,8 @@ pub struct MeasureAnswer {
     pub lengths: Vec<LengthRead>,
     /// Rectangles.
     pub rectangles: Vec<RectangleRead>,
+    /// Heights over the floor.
+    pub levels: Vec<LengthRead>,
     /// Coursing.
     pub coursing: Vec<CoursingRead>,
 }

@@ -1,7 +1,8 @@
 //! Lengths, rectangles and coursing read on the wall plane of a photo.
 
 use super::asked::{
-    Counted, CoursingRead, Doubt, LengthRead, MeasureAnswer, MeasureRequest, RectangleRead, RectangleSizes, Trust,
+    Cause, Counted, CoursingRead, Doubt, LengthRead, MeasureAnswer, MeasureRequest, RectangleRead, RectangleSizes,
+    Trust,
 };
 use super::camera::Pose;
 use super::homography::{Degenerate, Point, distance};
@@ -138,18 +139,42 @@ impl Ready<'_> {
         }
     }
 
-    fn length(&self, from: Point, to: Point) -> (Option<Reading>, Vec<Doubt>) {
+    fn length(&self, from: Point, to: Point) -> (Option<Reading>, Option<Cause>, Vec<Doubt>) {
         let taps = [from, to];
         let mut doubts = self.far(&taps);
         if worst(&doubts) == Trust::Refused {
-            return (None, doubts);
+            return (None, None, doubts);
         }
-        let read = self.ground.read(&taps, false, |plane, taps| {
+        let apart = |plane: &Plane, taps: &[Point]| {
             let [a, b] = *taps else { return None };
             Some([distance(plane.wall(a)?, plane.wall(b)?)])
-        });
+        };
+        let read = self.ground.read(&taps, false, apart);
         let read = self.rough(read.map(|[length]| [reading(length)]), &mut doubts);
-        (read.map(|[length]| length), doubts)
+        (read.map(|[length]| length), self.ground.mostly(&taps, apart), doubts)
+    }
+
+    /// Height over the inside floor. Its ± is no share of it: near the floor any share is large.
+    fn level(&self, at: Point) -> (Option<Reading>, Option<Cause>, Vec<Doubt>) {
+        let height = |plane: &Plane, taps: &[Point]| {
+            let [_, y] = plane.wall(*taps.first()?)?;
+            Some([y])
+        };
+        let mut doubts = self.far(&[at]);
+        let read = if worst(&doubts) == Trust::Refused {
+            None
+        } else {
+            self.ground.read(&[at], false, height)
+        };
+        if read.is_none() && doubts.is_empty() {
+            doubts.push(doubt(
+                "too_rough",
+                Trust::Refused,
+                "The photo is too rough for this height.",
+            ));
+        }
+        let mostly = self.ground.mostly(&[at], height);
+        (read.map(|[value]| reading(value)), mostly, doubts)
     }
 
     /// Adds what the size of ± says: doubtful above a tenth of the largest length, refused above a third.
@@ -172,7 +197,7 @@ impl Ready<'_> {
         read
     }
 
-    fn rectangle(&self, corners: &[Point; 4]) -> (Option<RectangleSizes>, Vec<Doubt>) {
+    fn rectangle(&self, corners: &[Point; 4]) -> (Option<RectangleSizes>, Option<Cause>, Vec<Doubt>) {
         let mut doubts = self.far(corners);
         let places: Vec<Point> = corners.iter().filter_map(|tap| self.plane.wall(*tap)).collect();
         let Some(roles) = roles(&places).filter(|_| worst(&doubts) < Trust::Refused) else {
@@ -180,9 +205,9 @@ impl Ready<'_> {
                 let words = "These four corners are not those of an upright rectangle.";
                 doubts.push(doubt("not_a_rectangle", Trust::Refused, words));
             }
-            return (None, doubts);
+            return (None, None, doubts);
         };
-        let read = self.ground.read(corners, false, |plane, taps| {
+        let model = |plane: &Plane, taps: &[Point]| {
             let at = |role: usize| plane.wall(*taps.get(role)?);
             let [a, b, c, d] = roles;
             let ([ax, ay], [bx, by], [cx, cy], [dx, dy]) = (at(a)?, at(b)?, at(c)?, at(d)?);
@@ -191,13 +216,18 @@ impl Ready<'_> {
             let skew_wide = (bx - ax) - (cx - dx);
             let skew_high = (ay - dy) - (by - cy);
             Some([left, right - left, sill, head, head - sill, skew_wide, skew_high])
+        };
+        let mostly = self.ground.mostly(corners, |plane, taps| {
+            let [_, width, _, head, height, ..] = model(plane, taps)?;
+            Some([width, head, height])
         });
+        let read = self.ground.read(corners, false, model);
         let Some([x, width, sill, head, height, wide, high]) = read.map(|read| read.map(reading)) else {
             let _ = self.rough::<1>(None, &mut doubts);
-            return (None, doubts);
+            return (None, mostly, doubts);
         };
         if self.rough(Some([width, height]), &mut doubts).is_none() {
-            return (None, doubts);
+            return (None, mostly, doubts);
         }
         if [wide, high]
             .iter()
@@ -219,7 +249,7 @@ impl Ready<'_> {
             head,
             height,
         };
-        (Some(sizes), doubts)
+        (Some(sizes), mostly, doubts)
     }
 }
 
@@ -252,6 +282,9 @@ pub fn measure(request: &MeasureRequest) -> Result<MeasureAnswer, Vec<Problem>> 
     for (i, asked) in request.lengths.iter().enumerate() {
         look(format!("/lengths/{i}/from_px"), asked.from_px);
         look(format!("/lengths/{i}/to_px"), asked.to_px);
+    }
+    for (i, asked) in request.levels.iter().enumerate() {
+        look(format!("/levels/{i}/at_px"), asked.at_px);
     }
     for (i, asked) in request.rectangles.iter().enumerate() {
         for (j, corner) in asked.corners_px.iter().enumerate() {
@@ -292,27 +325,36 @@ pub fn measure(request: &MeasureRequest) -> Result<MeasureAnswer, Vec<Problem>> 
 fn answer(request: &MeasureRequest, ready: Option<&Ready<'_>>, doubts: Vec<Doubt>) -> MeasureAnswer {
     let whole = worst(&doubts);
     let trust = |own: &[Doubt], read: bool| if read { whole.max(worst(own)) } else { Trust::Refused };
-    let length = |from, to| ready.map_or((None, Vec::new()), |ready| ready.length(from, to));
-    let lengths = request.lengths.iter().map(|asked| {
-        let (length, doubts) = length(asked.from_px, asked.to_px);
-        LengthRead {
-            name: asked.name.clone(),
-            trust: trust(&doubts, length.is_some()),
-            length,
-            doubts,
-        }
+    let nothing = || (None, None, Vec::new());
+    let length = |from, to| ready.map_or_else(nothing, |ready| ready.length(from, to));
+    let named = |name: &str, (length, mostly, doubts): (Option<Reading>, Option<Cause>, Vec<Doubt>)| LengthRead {
+        name: name.to_owned(),
+        trust: trust(&doubts, length.is_some()),
+        length,
+        mostly,
+        doubts,
+    };
+    let lengths = request
+        .lengths
+        .iter()
+        .map(|asked| named(&asked.name, length(asked.from_px, asked.to_px)));
+    let levels = request.levels.iter().map(|asked| {
+        let read = ready.map_or_else(nothing, |ready| ready.level(asked.at_px));
+        named(&asked.name, read)
     });
     let rectangles = request.rectangles.iter().map(|asked| {
-        let (sizes, doubts) = ready.map_or((None, Vec::new()), |ready| ready.rectangle(&asked.corners_px));
+        let nothing = || (None, None, Vec::new());
+        let (sizes, mostly, doubts) = ready.map_or_else(nothing, |ready| ready.rectangle(&asked.corners_px));
         RectangleRead {
             name: asked.name.clone(),
             trust: trust(&doubts, sizes.is_some()),
             sizes,
+            mostly,
             doubts,
         }
     });
     let coursing = request.coursing.iter().map(|asked| {
-        let (length, mut doubts) = length(asked.from_px, asked.to_px);
+        let (length, _, mut doubts) = length(asked.from_px, asked.to_px);
         let (long, high) = asked.format.module_mm();
         let module = if asked.of == Counted::Courses { high } else { long };
         let mm = asked.count * module;
@@ -345,6 +387,7 @@ fn answer(request: &MeasureRequest, ready: Option<&Ready<'_>>, doubts: Vec<Doubt
         pose: ready.and_then(|ready| ready.pose),
         tap_px: request.view.tap_px(),
         lengths: lengths.collect(),
+        levels: levels.collect(),
         rectangles: rectangles.collect(),
         coursing: coursing.collect(),
         doubts,

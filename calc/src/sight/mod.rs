@@ -19,8 +19,8 @@ mod tilt;
 mod view;
 
 pub use asked::{
-    Counted, CoursingAsked, CoursingRead, Doubt, LengthAsked, LengthRead, MeasureAnswer, MeasureRequest,
-    RectangleAsked, RectangleRead, RectangleSizes, Trust,
+    Cause, Counted, CoursingAsked, CoursingRead, Doubt, LengthAsked, LengthRead, LevelAsked, MeasureAnswer,
+    MeasureRequest, RectangleAsked, RectangleRead, RectangleSizes, Trust,
 };
 pub use camera::{FocalFrom, Pose};
 pub use homography::{Degenerate, Homography, Point, SOURCE};

@@ -1,5 +1,6 @@
 //! The wall's plane under a photo: every quantity that goes into a reading, and the map they make.
 
+use super::asked::Cause;
 use super::camera::{self, FocalFrom, Pose};
 use super::homography::{Degenerate, Homography, Point};
 use super::lens::{Frame, Lens};
@@ -8,6 +9,15 @@ use super::view::{Side, Size, View};
 
 /// Inputs before the taps: eight corner coordinates, width, height, shear, turn, k, origin and floor.
 const FIXED: usize = 17;
+/// Which of the inputs belong to which cause; taps come behind.
+const CAUSES: [(Cause, std::ops::Range<usize>); 6] = [
+    (Cause::Corners, 0..8),
+    (Cause::Size, 8..11),
+    (Cause::Level, 11..12),
+    (Cause::Lens, 12..13),
+    (Cause::Zero, 13..FIXED),
+    (Cause::Taps, FIXED..usize::MAX),
+];
 /// ± (95 %) by which the reference may stand out of level, mm per m [own judgement].
 const LEVEL_MM_PER_M: f64 = 4.0;
 
@@ -116,10 +126,52 @@ impl<'v> Ground<'v> {
         sure: bool,
         model: impl Fn(&Plane, &[Point]) -> Option<[f64; N]>,
     ) -> Option<[(f64, f64); N]> {
-        let within = if sure { 0.0 } else { self.view.tap_px() };
+        self.spread_of(
+            &self.with_taps(taps, if sure { 0.0 } else { self.view.tap_px() }),
+            &model,
+        )
+    }
+
+    /// Which cause alone leaves the largest ± on what `model` gives; one that leaves no answer at all comes before any.
+    pub(super) fn mostly<const N: usize>(
+        &self,
+        taps: &[Point],
+        model: impl Fn(&Plane, &[Point]) -> Option<[f64; N]>,
+    ) -> Option<Cause> {
+        let all = self.with_taps(taps, self.view.tap_px());
+        let weights = CAUSES.into_iter().map(|(cause, own)| {
+            let inputs: Vec<Input> = all
+                .iter()
+                .enumerate()
+                .map(|(i, input)| {
+                    if own.contains(&i) {
+                        *input
+                    } else {
+                        Input { sigma: 0.0, ..*input }
+                    }
+                })
+                .collect();
+            let read = self.spread_of(&inputs, &model);
+            let weight = read.map_or(f64::INFINITY, |read| {
+                read.iter().map(|(_, within)| within * within).sum()
+            });
+            (cause, weight)
+        });
+        weights.max_by(|(_, a), (_, b)| a.total_cmp(b)).map(|(cause, _)| cause)
+    }
+
+    fn with_taps(&self, taps: &[Point], within: f64) -> Vec<Input> {
         let mut inputs = self.inputs.clone();
         inputs.extend(taps.iter().flatten().map(|v| Input::within(*v, within)));
-        spread(&inputs, |values| {
+        inputs
+    }
+
+    fn spread_of<const N: usize>(
+        &self,
+        inputs: &[Input],
+        model: &impl Fn(&Plane, &[Point]) -> Option<[f64; N]>,
+    ) -> Option<[(f64, f64); N]> {
+        spread(inputs, |values| {
             let plane = self.plane_of(values.get(..FIXED)?)?;
             let taps: Vec<Point> = values
                 .get(FIXED..)?

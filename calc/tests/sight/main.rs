@@ -6,6 +6,7 @@
 )]
 
 mod board;
+mod causes;
 mod draw;
 mod lean;
 mod library;
