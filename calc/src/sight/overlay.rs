@@ -1,5 +1,5 @@
-//! The set-out as SVG over the photo: every stroke and every word twice, a light one under a dark one, so that it can be read
-//! on brick and on plaster alike. Looks are attributes: a picture for the site has no style sheet.
+//! The set-out as SVG over the photo: under every dark stroke and word lies a light one, so that it can be read on brick and on
+//! plaster alike. Looks are attributes: a picture for the site has no style sheet.
 
 use super::homography::Point;
 use super::setout::{Label, Shape, What};
@@ -84,24 +84,13 @@ pub(super) fn svg(photo: &Photo, shapes: &[Shape], labels: &[Label]) -> String {
         let Some([x, y]) = free(label, size, photo, &mut taken) else {
             continue;
         };
-        for under in [true, false] {
-            let colour = if under {
-                format!(
-                    "fill=\"{LIGHT}\" stroke=\"{LIGHT}\" stroke-width=\"{:.1}\" stroke-linejoin=\"round\"",
-                    unit * 4.0
-                )
-            } else {
-                format!("fill=\"{dark}\"")
-            };
-            let _ = write!(
-                body,
-                "<text class=\"{class}{}\" x=\"{x:.1}\" y=\"{:.1}\" font-size=\"{size:.1}\" font-weight=\"600\" text-anchor=\"middle\" {colour}{}>{}</text>",
-                if under { " under" } else { "" },
-                y + size * 0.35,
-                if under { " aria-hidden=\"true\"" } else { "" },
-                escaped(&label.words)
-            );
-        }
+        let _ = write!(
+            body,
+            "<text class=\"{class}\" x=\"{x:.1}\" y=\"{:.1}\" font-size=\"{size:.1}\" font-weight=\"600\" text-anchor=\"middle\" fill=\"{dark}\" stroke=\"{LIGHT}\" stroke-width=\"{:.1}\" stroke-linejoin=\"round\" paint-order=\"stroke\">{}</text>",
+            y + size * 0.35,
+            unit * 4.0,
+            escaped(&label.words)
+        );
     }
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width} {height}\" role=\"img\" aria-label=\"The set-out drawn on the wall\" font-family=\"system-ui, 'DejaVu Sans', sans-serif\">{body}</svg>"
