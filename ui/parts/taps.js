@@ -37,7 +37,14 @@ export function taps(url, size, label, moved) {
   const $stage = h('div', { class: 'tapstage', tabindex: '0', role: 'group' }, $img, $over, $spots, $loupe)
   const $prompt = h('p', { class: 'tapprompt', 'aria-live': 'polite' })
   const $steps = h('div', { class: 'tapsteps' })
-  const scale = () => ($img.clientWidth || 1) / size.width_px
+  // Kept, not asked for: asking while a spot is on its way would lay the page out once more in every frame.
+  let [wide, high] = [0, 0]
+  const sized = () => { [wide, high] = [$img.clientWidth, $img.clientHeight] }
+  new ResizeObserver(sized).observe($img)
+  const scale = () => {
+    if (!wide) sized()
+    return (wide || 1) / size.width_px
+  }
   const open = () => spots.find((spot) => !spot.at)
   const held = () => spots.find((spot) => spot.key === chosen && spot.at)
   const inside = (/** @type {At} */ [x, y]) => /** @type {At} */ ([Math.min(size.width_px, Math.max(0, x)), Math.min(size.height_px, Math.max(0, y))])
@@ -55,11 +62,11 @@ export function taps(url, size, label, moved) {
     if (!at) return
     const [x, y] = [at[0] * scale(), at[1] * scale()]
     const half = LOUPE_POINTS / 2
-    const left = Math.min(Math.max(0, $img.clientWidth - LOUPE_POINTS), Math.max(0, x - half))
+    const left = Math.min(Math.max(0, wide - LOUPE_POINTS), Math.max(0, x - half))
     // Above the finger; where there is no room above, beside it.
     const top = y > LOUPE_POINTS + 30 ? y - LOUPE_POINTS - 30 : y + 40
     for (const [name, value] of Object.entries({
-      left: `${left}px`, top: `${top}px`, 'background-size': `${$img.clientWidth * LOUPE}px ${$img.clientHeight * LOUPE}px`,
+      left: `${left}px`, top: `${top}px`, 'background-size': `${wide * LOUPE}px ${high * LOUPE}px`,
       'background-position': `${half - x * LOUPE}px ${half - y * LOUPE}px`,
     })) $loupe.style.setProperty(name, value)
   }
@@ -130,6 +137,7 @@ export function taps(url, size, label, moved) {
     try { $stage.setPointerCapture(event.pointerId) } catch { /* a finger that is up again already */ }
     chosen = drag.key
     follow(event)
+    mark()
   })
   const follow = (/** @type {PointerEvent} */ event) => {
     if (!drag || event.pointerId !== drag.id) return
@@ -137,19 +145,28 @@ export function taps(url, size, label, moved) {
     put1(drag.key, [x + drag.by[0], y + drag.by[1]], false)
     loupeAt(held()?.at ?? null)
   }
-  $stage.addEventListener('pointermove', (/** @type {PointerEvent} */ event) => follow(event))
+  // A finger may tell more often than the screen draws: once a frame is enough.
+  /** @type {PointerEvent|null} */
+  let newest = null
+  $stage.addEventListener('pointermove', (/** @type {PointerEvent} */ event) => {
+    if (!drag || event.pointerId !== drag.id) return
+    if (!newest) requestAnimationFrame(() => { if (newest) follow(newest); newest = null })
+    newest = event
+  })
   for (const end of ['pointerup', 'pointercancel']) {
     $stage.addEventListener(end, (/** @type {PointerEvent} */ event) => {
       if (drag?.id !== event.pointerId) return
       const { key, by } = drag
       const [x, y] = where(event)
-      drag = null
+      drag = newest = null
       put1(key, [x + by[0], y + by[1]], true)
       loupeAt(null)
     })
   }
 
   let shown = ''
+  /** Where each button was put last. @type {Map<string, string>} */
+  const lies = new Map()
   const draw = () => {
     const percent = (/** @type {At} */ at) => [`${(at[0] / size.width_px) * 100}%`, `${(at[1] / size.height_px) * 100}%`]
     const set = spots.filter((spot) => spot.at)
@@ -161,13 +178,16 @@ export function taps(url, size, label, moved) {
       put($spots, set.map((spot) => h('button', { type: 'button', class: 'tapspot', 'data-key': spot.key, 'aria-label': spot.name, onfocus: () => { if (!drag) { chosen = spot.key; picked = true; loupeAt(held()?.at ?? null); mark() } }, onblur: () => loupeAt(null) })))
       if ($held) choose($held)
     }
+    // Sixty times a second while a finger moves one: only what differs is touched, or the whole page is laid out anew.
     set.forEach((spot, i) => {
       const [left, top] = percent(/** @type {At} */ (spot.at))
-      const $one = /** @type {HTMLElement} */ ($spots.children[i])
-      $one.style.setProperty('left', left)
-      $one.style.setProperty('top', top)
+      const { style } = /** @type {HTMLElement} */ ($spots.children[i])
+      if (lies.get(spot.key) === `${keys} ${left} ${top}`) return
+      lies.set(spot.key, `${keys} ${left} ${top}`)
+      style.setProperty('left', left)
+      style.setProperty('top', top)
     })
-    mark()
+    if (!drag) mark()
   }
   const mark = () => {
     for (const $one of $spots.children) $one.classList.toggle('chosen', /** @type {HTMLElement} */ ($one).dataset.key === chosen)
@@ -190,7 +210,20 @@ export function taps(url, size, label, moved) {
     /** @param {Spot[]} next */
     set(next) { spots = next.map((spot) => ({ ...spot })); draw() },
     /** What is drawn over the photo. @param {...any} shapes */
-    over(...shapes) { put($over, ...shapes) },
+    over(...shapes) {
+      const $next = s('g', {}, ...shapes)
+      const now = [...$over.children]
+      const next = [...$next.children]
+      // The same shapes in other places are moved, not made anew: that is what a finger does, many times a second.
+      const alike = now.length === next.length && next.every(($one, i) => $one.localName === now[i].localName && $one.getAttribute('class') === now[i].getAttribute('class'))
+      if (!alike) { $over.replaceChildren(...next); return }
+      next.forEach(($one, i) => {
+        for (const { name, value } of $one.attributes) if (now[i].getAttribute(name) !== value) now[i].setAttribute(name, value)
+        if (now[i].textContent !== $one.textContent) now[i].textContent = $one.textContent
+      })
+    },
+    /** Pixels of the photo for a point of the screen. */
+    perPoint: () => 1 / scale(),
     /** ± of a tap in pixels of the photo. */
     tapPx: () => Math.max(0.5, OFF_POINTS / (scale() * LOUPE)),
   }
@@ -202,11 +235,13 @@ export function stroke(points, closed, kind) {
   return [s('path', { class: 'under', d }), s('path', { class: kind, d })]
 }
 
-/** Words over the photo. @param {At} at @param {string} text @param {Size} size @param {string} kind */
-export function wordsAt([x, y], text, size, kind) {
-  const high = Math.max(size.width_px, size.height_px) / 34
-  const at = { x, y: y + high * 0.35, 'font-size': high, 'text-anchor': 'middle' }
-  return [s('text', { ...at, class: 'under' }, text), s('text', { ...at, class: kind }, text)]
+/** Points of the screen that words over the photo are high. */
+const WORDS_POINTS = 14
+
+/** Words over the photo, as large as the screen's own whatever the photo's pixels. @param {At} at @param {string} text @param {number} perPoint pixels of the photo for a point of the screen @param {string} kind */
+export function wordsAt([x, y], text, perPoint, kind) {
+  const high = WORDS_POINTS * perPoint
+  return s('text', { class: kind, x, y: y + high * 0.35, 'font-size': high, 'text-anchor': 'middle' }, text)
 }
 
 /** A spot as a draft keeps it. @param {string|undefined} text @returns {At|null} */

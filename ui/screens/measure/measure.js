@@ -9,9 +9,10 @@ import { fold } from '../../parts/why.js'
 import { measureWords as words } from '../../words.js'
 import { goesOn } from '../start/state.js'
 import { cardView } from './card.js'
+import { lensView } from './lens.js'
 import { thingsView } from './readings.js'
 import { setOutView } from './set-out.js'
-import { CORNERS, at, choosePhoto, nameOf, path, photoNow, request, said, say, spots, things } from './state.js'
+import { CORNERS, at, choosePhoto, edges, edgesPx, nameOf, ofThePhoto, path, photoNow, request, said, say, spots, things } from './state.js'
 
 /** @typedef {import('../../parts/taps.js').At} At */
 
@@ -69,11 +70,14 @@ async function tapping($main, $taps, photo, again) {
   /** @type {any} */
   let size
   try { size = await app.photoSize(id, photo.sha) } catch (failure) { put($taps, h('h2', {}, words.taps), h('p', { class: 'wrong' }, failureText(failure))); return }
-  const list = thingsView(again, () => { tool.set(spots()); zeros(); ask() })
+  const redrawn = () => { tool.set(spots()); zeros(); ask() }
+  const list = thingsView(again, redrawn)
+  const lens = lensView(redrawn)
   const setOut = setOutView(photo, () => tool.tapPx())
   const tool = taps(photo.view_url, size, words.photo, (key, to, done) => {
     say(key, to && writeAt(to))
-    if (done) { flush(); tool.set(spots()); zeros(); setOut.draw() }
+    held = !done
+    if (done) { flush(); tool.set(spots()); zeros(); lens.draw(); setOut.draw() }
     ask()
   })
   const zeros = () => put($zero, ['origin', 'floor'].filter(() => CORNERS.every((key) => at(`t/${key}`))).map((key) => {
@@ -83,6 +87,8 @@ async function tapping($main, $taps, photo, again) {
 
   let asked = 0
   let busy = false
+  // While a finger moves a spot only what it moves is worked out, not what the edges change.
+  let held = false
   // One reading at a time; while one is on its way only the newest taps wait.
   const ask = async () => {
     asked += 1
@@ -96,6 +102,8 @@ async function tapping($main, $taps, photo, again) {
         const answer = what && await app.measure(id, photo.sha, what)
         $wrong.textContent = ''
         show(answer)
+        const plain = answer && !held && edgesPx().length > 0 && await app.measure(id, photo.sha, { ...what, view: { ...what.view, edges_px: [] } })
+        if (!held) lens.show(answer, plain || null)
       } catch (failure) { show(null); $wrong.textContent = failureText(failure) }
     }
     busy = false
@@ -104,12 +112,13 @@ async function tapping($main, $taps, photo, again) {
   let last = null
   const show = (/** @type {any} */ answer) => {
     last = answer ?? last
-    tool.over(drawn(last, size))
-    if (answer) { list.show(answer); put($doubts, doubtsOf(answer)) }
+    tool.over(drawn(last, tool.perPoint()))
+    // Under a moving finger only the figure on the photo follows; the rest of the page waits for the finger to be up.
+    if (answer && !held) { list.show(answer); put($doubts, doubtsOf(answer)) }
   }
   const $doubts = h('div', { 'aria-live': 'polite' })
   put($taps, h('h2', {}, words.taps), tool.$view, $zero, $wrong, $doubts)
-  $main.append(list.$view, setOut.$view, h('section', {}, h('h2', {}, words.card), cardView()))
+  $main.append(list.$view, lens.$view, setOut.$view, h('section', {}, h('h2', {}, words.card), cardView()))
   $taps.closest('main')?.addEventListener('input', (event) => { if ($taps.isConnected && /** @type {HTMLInputElement} */ (event.target).name?.startsWith('/job/sight/')) ask() })
   tool.set(spots())
   zeros()
@@ -119,24 +128,27 @@ async function tapping($main, $taps, photo, again) {
 
 /** @param {any} answer */
 function doubtsOf(answer) {
-  return [answer.trust === 'refused' && h('p', { class: 'wrong' }, words.photoRefused), answer.doubts.map((/** @type {any} */ doubt) => h('p', { class: doubt.trust === 'refused' ? 'wrong' : 'doubt' }, doubt.words))]
+  return [answer.trust === 'refused' && h('p', { class: 'wrong' }, words.photoRefused), answer.doubts.filter(ofThePhoto).map((/** @type {any} */ doubt) => h('p', { class: doubt.trust === 'refused' ? 'wrong' : 'doubt' }, doubt.words))]
 }
 
-/** What is tapped so far, with its readings. @param {any} answer @param {import('../../parts/taps.js').Size} size */
-function drawn(answer, size) {
+/** What is tapped so far, with its readings. @param {any} answer @param {number} perPoint */
+function drawn(answer, perPoint) {
   const corners = CORNERS.map((key) => at(`t/${key}`)).filter((one) => one !== null)
   const read = (/** @type {number} */ row) => {
     const named = (/** @type {any} */ one) => one.name === String(row)
-    const length = answer?.lengths.find(named)?.length ?? answer?.coursing.find(named)?.length ?? answer?.rectangles.find(named)?.sizes?.width
+    const length = answer?.lengths.find(named)?.length ?? answer?.levels.find(named)?.length ?? answer?.coursing.find(named)?.length ?? answer?.rectangles.find(named)?.sizes?.width
     return length ? words.metres(length.mm) : ''
   }
   return [corners.length > 1 && stroke(corners, corners.length === 4, 'known'),
+    edges().map(({ points }) => { const there = /** @type {At[]} */ (points.filter(Boolean)); return there.length > 1 && stroke(there, false, 'edge') }),
     things().map(({ row, what, points }) => {
       const there = /** @type {At[]} */ (points.filter(Boolean))
+      // Beside its cross, not under it.
+      if (what === 'level' && there[0]) return wordsAt([there[0][0], there[0][1] - 22 * perPoint], read(row) || nameOf(row), perPoint, what)
       if (there.length < 2) return null
       // Corners may be tapped in any order: they are joined round their middle.
       const middle = /** @type {At} */ ([0, 1].map((i) => there.reduce((sum, one) => sum + one[i], 0) / there.length))
       const round = there.slice().sort((a, b) => Math.atan2(a[1] - middle[1], a[0] - middle[0]) - Math.atan2(b[1] - middle[1], b[0] - middle[0]))
-      return [stroke(round, round.length === 4, what), there.length === points.length && wordsAt(middle, [nameOf(row), read(row)].filter(Boolean).join(' '), size, what)]
+      return [stroke(round, round.length === 4, what), there.length === points.length && wordsAt(middle, read(row) || nameOf(row), perPoint, what)]
     })]
 }

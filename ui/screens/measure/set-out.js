@@ -5,7 +5,7 @@ import { showDrawing } from '../../parts/large-drawing.js'
 import { photoView } from '../../parts/photo.js'
 import { site } from '../../parts/site.js'
 import { measureWords as words } from '../../words.js'
-import { view } from './state.js'
+import { ofThePhoto, view } from './state.js'
 
 /** The kept proposal drawn over the photo, its figures, and the picture for the site. */
 
@@ -41,7 +41,7 @@ export function setOutView(photo, tapPx) {
       try {
         const answer = await app.setOut(id, photo.sha, of)
         if (mine !== asked) return
-        const doubts = answer.doubts.map((/** @type {any} */ doubt) => h('p', { class: doubt.trust === 'refused' ? 'wrong' : 'doubt' }, doubt.words))
+        const doubts = answer.doubts.filter(ofThePhoto).map((/** @type {any} */ doubt) => h('p', { class: doubt.trust === 'refused' ? 'wrong' : 'doubt' }, doubt.words))
         put($body, h('p', { class: 'hint' }, words.setOutHint), answer.svg && overlaid(answer.svg), doubts, answer.svg && [
           h('table', {}, h('thead', {}, h('tr', {}, h('th', {}, words.markHead.name), h('th', { class: 'n' }, words.markHead.x), h('th', { class: 'n' }, words.markHead.soffit), h('th', { class: 'n' }, words.markHead.drawn))),
             h('tbody', {}, answer.marks.map((/** @type {any} */ mark) => h('tr', {}, h('td', {}, mark.name), h('td', { class: 'n' }, h('b', {}, Math.round(mark.x_mm))), h('td', { class: 'n' }, Math.round(mark.soffit_mm)), h('td', { class: 'n' }, mark.drawn_x ? `± ${Math.ceil(mark.drawn_x.plus_minus_mm)}` : '–'))))),

@@ -54,7 +54,7 @@ function tapped(about, key, names, read, show) {
     } catch (failure) { put($box, h('p', { class: 'wrong' }, failureText(failure))) }
   }
   draw()
-  return { $box, again: () => again() }
+  return { $box, again: () => again(), draw }
 }
 
 /** @param {any} answer */
@@ -104,18 +104,25 @@ function readView(answer, digits, take) {
   return [saidOf(answer), read && h('div', { class: 'figure' }, h('b', {}, words.mmWithin({ ...read, mm: Math.abs(read.mm) }, digits))), read && taking(() => take(read))]
 }
 
-/** A crack's width beside a scale, into one of the round's gauges. */
+/**
+ * A crack's width beside a scale, into one of the round's gauges: one that is known, or the next free place.
+ * @returns {{$view: HTMLElement, draw: () => void}} to be drawn again when a photo came
+ */
 export function crackReading() {
-  return fold(words.crackFold, () => {
+  /** @type {() => void} */
+  let draw = () => {}
+  const $view = fold(words.crackFold, () => {
     const at = '/job/sight/crack'
     const id = /** @type {string} */ (site.id)
     const named = GAUGES.filter((i) => gaugeName(i)).map((i) => [i, gaugeName(i)])
+    const free = GAUGES.find((i) => !gaugeName(i))
+    const places = free ? [...named, [free, words.newGauge]] : named
+    const chosen = () => places.find(([i]) => i === site.fields[`${at}/to`])?.[0] ?? places[0]?.[0] ?? '1'
     const tool = tapped('crack', 'crack', words.crackSpots, (points, tap_px, sha) => app.readPhoto('crack', id, sha, { scale_px: points.slice(0, 2), crack_px: points.slice(2), scale_mm: site.fields[`${at}/scale`] ?? '', tap_px }),
-      (answer) => readView(answer, 2, (read) => {
-        const i = site.fields[`${at}/to`] ?? named[0]?.[0] ?? '1'
-        return takeCrack(i, gaugeName(i) || words.gauge(i), read)
-      }))
+      (answer) => readView(answer, 2, (read) => takeCrack(chosen(), gaugeName(chosen()), read)))
+    draw = tool.draw
     return h('div', {}, h('div', { oninput: () => tool.again() }, quantity(`${at}/scale`, { label: words.scale, unit: 'mm', hint: words.scaleHint })),
-      named.length > 1 && choice(`${at}/to`, named, { label: words.crackTo, value: site.fields[`${at}/to`] ?? named[0][0] }), tool.$box, cardView())
+      places.length > 1 && choice(`${at}/to`, places, { label: words.crackTo, value: chosen() }), tool.$box, cardView())
   }, false, 'crack photo')
+  return { $view, draw: () => draw() }
 }

@@ -37,8 +37,11 @@ export function takeOff(prop, end, read) {
   return h('p', { class: 'said' }, words.readingTaken(`${mm} mm`))
 }
 
-/** A crack's width as a gauge of this round: the reading itself, since gauges are compared with each other. @param {string} i @param {string} name @param {{mm: number, plus_minus_mm: number}} read */
-export function takeCrack(i, name, read) {
+/** A crack's width as a gauge of this round: the reading itself, since gauges are compared with each other. @param {string} i @param {string} named @param {{mm: number, plus_minus_mm: number}} read */
+export function takeCrack(i, named, read) {
+  // A gauge without a name is not kept with the round.
+  const name = named || words.gauge(i)
+  if (!named) enter(`/round/gauge${i}_name`, name)
   const mm = read.mm.toFixed(1)
   enter(`/round/gauge${i}_mm`, mm)
   return h('p', { class: 'said' }, words.crackTaken(name, `${mm} ± ${read.plus_minus_mm.toFixed(1)}`))

@@ -17,6 +17,7 @@ export function wholeView(changed) {
   const known = gaugesKnown()
   // A gauge that was read before is asked for by its name; one more place stays free.
   const asked = GAUGES.filter((i) => Number(i) <= Math.max(1, known.length + 1))
+  const crack = crackReading()
   const gauge = (/** @type {string} */ i) => {
     const name = gaugeName(i)
     const before = name ? gaugeBefore(name)[0] : undefined
@@ -30,7 +31,7 @@ export function wholeView(changed) {
       $field.classList.add('yesno')
       return $field
     }), no.$box, windView(),
-    h('h3', {}, roundWords.gauges), asked.map(gauge), photos('crack', 'detail', roundWords.crackPhoto), crackReading(),
+    h('h3', {}, roundWords.gauges), asked.map(gauge), h('div', { onphoto: crack.draw }, photos('crack', 'detail', roundWords.crackPhoto), crack.$view),
     h('p', {}, h('a', { class: 'small seen', href: `#${site.id}/findings` }, roundWords.seenSomething)))
   $page.addEventListener('change', () => { noteNo(''); no.update() })
   no.update()
