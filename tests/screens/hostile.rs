@@ -2,11 +2,12 @@
 
 use crate::bench::{Bench, play};
 use crate::jobs;
+use crate::pictures;
 use crate::view::{PHONE, SMALL, View};
 use serde_json::{Value, json};
 
 /// Pages of a job that take text; the questions of Start have pages of their own.
-const PAGES: [&str; 19] = [
+const PAGES: [&str; 20] = [
     "wall",
     "above",
     "support",
@@ -15,6 +16,7 @@ const PAGES: [&str; 19] = [
     "record",
     "findings",
     "emergency",
+    "measure",
     "start/width",
     "start/head",
     "start/wall",
@@ -72,6 +74,7 @@ fn type_everywhere(test: &'static str, text: &str, name: &str, least: u64) {
             // A job for each page: what is wrong on one must not empty another.
             let id = match page {
                 "round" => jobs::at_prop(bench.app()),
+                "measure" => pictures::tapped(bench.app()),
                 "order" | "record" | "findings" | "emergency" => jobs::kept(bench.app()),
                 _ => jobs::described(bench.app()),
             };

@@ -3,6 +3,7 @@
 use crate::app::App;
 use crate::bench::Bench;
 use crate::jobs;
+use crate::pictures;
 use crate::states::{State, look_at};
 
 const fn state(name: &'static str, screen: &'static str, job: fn(&App) -> String, nodes: u64) -> State {
@@ -150,6 +151,19 @@ const BESIDE: &[State] = &[
     state("emergency-filled", "emergency", jobs::peopled, 50),
 ];
 
+const MEASURE: &[State] = &[
+    state("measure-empty", "measure", jobs::described, 40),
+    state("measure-photo", "measure", pictures::photographed, 60),
+    doing("measure-error", "measure", pictures::photographed, 60, |bench| {
+        bench.answer("What it is", "A door leaf");
+        bench.fill("Its width", "wide");
+        bench.see("Tap: upper left corner of the door leaf");
+    }),
+    doing("measure-read", "measure", pictures::tapped, 100, |bench| {
+        bench.see("mm from the left jamb")
+    }),
+];
+
 macro_rules! looked_at {
     ($($test:ident: $states:ident;)*) => { $(#[test] fn $test() { look_at(stringify!($test), $states); })* };
 }
@@ -167,4 +181,5 @@ looked_at! {
     states_of_round: ROUND;
     states_of_record: RECORD;
     states_of_pages_beside: BESIDE;
+    states_of_measure: MEASURE;
 }

@@ -20,7 +20,11 @@ mod list;
 mod novice;
 mod page;
 mod paths;
+mod pictures;
 mod proposal;
+mod sight;
 mod states;
 mod view;
+#[path = "../window/wall_photo.rs"]
+mod wall_photo;
 mod words;

@@ -12,7 +12,8 @@
   const dialog = [...document.querySelectorAll('dialog[open]')].filter(($one) => $one.matches(':modal')).at(-1)
   const controls = new Set()
   for (const $one of (dialog ?? document).querySelectorAll('a[href], button, input:not([type=hidden]), select, textarea, summary, [role=button]')) {
-    if (!shown($one) || $one.disabled) continue
+    // What no finger reaches is there for keys, and for who hears the page.
+    if (!shown($one) || $one.disabled || getComputedStyle($one).pointerEvents === 'none') continue
     // A field drawn over its label, or as a part of it, is pressed by the label.
     const $label = $one.closest('label')
     controls.add($label && ['radio', 'checkbox', 'file'].includes($one.type) ? $label : $one)

@@ -18,7 +18,7 @@ const LAST: [&str; 4] = [
     "Are its head and foot fixed?",
     "Is the needle packed and wedged over the full leaf?",
 ];
-const WHOLE: [(&str, &str); 4] = [
+pub const WHOLE: [(&str, &str); 4] = [
     ("Are all braces on?", "Yes"),
     ("Do doors or windows stick?", "No"),
     ("Is load stacked on the floors above?", "No"),
@@ -27,7 +27,7 @@ const WHOLE: [(&str, &str); 4] = [
 const PIN: &str = "Is the right pin in, all the way?";
 
 /// The description as the app holds it, once what the page still waits to keep has come to it.
-fn fields(bench: &Bench, id: &str) -> Value {
+pub fn fields(bench: &Bench, id: &str) -> Value {
     bench.wait(
         "all that was typed is kept",
         "!document.querySelector('[data-kept=false]')",
@@ -46,7 +46,7 @@ fn at_prop(bench: &Bench, name: &str) {
     bench.settle();
 }
 
-fn begin_round(bench: &Bench, id: &str, first: &str) {
+pub fn begin_round(bench: &Bench, id: &str, first: &str) {
     bench.go(&format!("{id}/round"));
     bench.answer("Why this round?", "Start of the day");
     bench.fill("Who does it", "Sam Weir");

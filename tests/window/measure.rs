@@ -73,7 +73,7 @@ async fn shown(hand: &Hand, name: &str) -> (f64, f64) {
 /// From the photo to a description: four taps on tape, zero tapped, the opening drawn and taken.
 async fn measure(hand: &Hand, id: &str, stage: &Stage) {
     let file = stage.home().join("IMG 0050.jpg");
-    take(&file);
+    take(&file, 1.0);
     go(hand, id, "measure").await;
     hand.see("No photo of the wall yet").await;
     hand.upload("Add a photo of the wall from this device", &file).await;

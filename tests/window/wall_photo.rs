@@ -69,15 +69,16 @@ fn colour(x: f64, y: f64) -> [u8; 3] {
     }
 }
 
-/// Draws the photo into a file.
-pub fn take(file: &Path) {
+/// Draws the photo into a file, with so many times its pixels along each side: to where things lie on it that is all one.
+pub fn take(file: &Path, times_as_large: f64) {
     let back = transposed(&turned());
-    let (width, height) = SIZE;
+    let focal = FOCAL * times_as_large;
+    let [width, height] = [SIZE.0, SIZE.1].map(|px| (f64::from(px) * times_as_large).round() as u16);
     let mut rgb = Vec::with_capacity(usize::from(width) * usize::from(height) * 3);
     for row in 0..height {
         for column in 0..width {
-            let u = (f64::from(column) + 0.5 - f64::from(width) / 2.0) / FOCAL;
-            let v = (f64::from(row) + 0.5 - f64::from(height) / 2.0) / FOCAL;
+            let u = (f64::from(column) + 0.5 - f64::from(width) / 2.0) / focal;
+            let v = (f64::from(row) + 0.5 - f64::from(height) / 2.0) / focal;
             let [dx, dy, dz] = times(&back, [u, -v, -1.0]);
             let [cx, cy, cz] = CAMERA;
             let far = -cz / dz;
