@@ -12,7 +12,8 @@ import { cardView } from './card.js'
 import { lensView } from './lens.js'
 import { thingsView } from './readings.js'
 import { setOutView } from './set-out.js'
-import { CORNERS, at, choosePhoto, edges, edgesPx, nameOf, ofThePhoto, path, photoNow, request, said, say, spots, things } from './state.js'
+import { CORNERS, at, choosePhoto, edges, edgesPx, lacking, nameOf, ofThePhoto, path, photoNow, request, said, say, spots, things } from './state.js'
+import { wrongText } from './wrong.js'
 
 /** @typedef {import('../../parts/taps.js').At} At */
 
@@ -100,11 +101,13 @@ async function tapping($main, $taps, photo, again) {
       const what = request(tool.tapPx())
       try {
         const answer = what && await app.measure(id, photo.sha, what)
-        $wrong.textContent = ''
+        // Once the corners stand, the sizes are all that is missing.
+        const open = CORNERS.every((key) => at(`t/${key}`)) ? lacking() : []
+        $wrong.textContent = open.length > 0 ? words.lacks(open) : ''
         show(answer)
         const plain = answer && !held && edgesPx().length > 0 && await app.measure(id, photo.sha, { ...what, view: { ...what.view, edges_px: [] } })
         if (!held) lens.show(answer, plain || null)
-      } catch (failure) { show(null); $wrong.textContent = failureText(failure) }
+      } catch (failure) { show(null); $wrong.textContent = wrongText(failure) }
     }
     busy = false
   }

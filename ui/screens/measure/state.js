@@ -114,11 +114,14 @@ function madeOfOpening() {
   return jamb.sort((a, b) => b[1] - a[1])[0]
 }
 
+/** What still has to be typed of the thing of known size, in the words of its fields. */
+export const lacking = () => (said('kind') === 'brick_panel' ? ['courses', 'stretchers'] : ['width_mm', 'height_mm']).filter((key) => !said(key)).map((key) => words.labels[/** @type {'width_mm'} */ (key)])
+
 /** What the photo is measured by, or null while something of it is open. @param {number} tapPx */
 export function view(tapPx) {
   const corners = CORNERS.map((key) => at(`t/${key}`))
   const kind = said('kind')
-  if (!kind || corners.some((one) => !one)) return null
+  if (!kind || corners.some((one) => !one) || lacking().length > 0) return null
   const bricks = kind === 'brick_panel'
   const reference = bricks
     ? { kind, courses: said('courses'), stretchers: said('stretchers'), format: said('format') || 'uk_metric' }

@@ -8,6 +8,7 @@ import { readAt, stroke, taps, writeAt } from '../../parts/taps.js'
 import { fold } from '../../parts/why.js'
 import { measureWords as words } from '../../words.js'
 import { cardView } from '../measure/card.js'
+import { wrongText } from '../measure/wrong.js'
 import { GAUGES, gaugeName } from './reading.js'
 import { takeCrack, takeLean, takeOff } from './taken.js'
 import { leanLine } from './tilt.js'
@@ -21,8 +22,9 @@ import { leanLine } from './tilt.js'
  * A photo of one thing with four spots to tap, and what comes of them.
  * @param {string} about what the photo is of @param {string} key where the taps are kept @param {readonly string[]} names
  * @param {(points: At[], tapPx: number, sha: string) => Promise<any>} read @param {(answer: any) => any} show
+ * @param {() => string} [lacks] the label of a field that must be filled first
  */
-function tapped(about, key, names, read, show) {
+function tapped(about, key, names, read, show, lacks = () => '') {
   const $box = h('div', {})
   const $answer = h('div', { 'aria-live': 'polite' })
   const id = /** @type {string} */ (site.id)
@@ -46,7 +48,8 @@ function tapped(about, key, names, read, show) {
         over()
         const points = spots().map((spot) => spot.at)
         if (points.some((point) => !point)) { put($answer); return }
-        try { put($answer, show(await read(/** @type {At[]} */ (points), tool.tapPx(), photo.sha))) } catch (failure) { put($answer, h('p', { class: 'wrong' }, failureText(failure))) }
+        if (lacks()) { put($answer, h('p', { class: 'wrong' }, words.lacks([lacks()]))); return }
+        try { put($answer, show(await read(/** @type {At[]} */ (points), tool.tapPx(), photo.sha))) } catch (failure) { put($answer, h('p', { class: 'wrong' }, wrongText(failure))) }
       }
       put($box, tool.$view, $answer)
       tool.set(spots())
@@ -90,7 +93,7 @@ function propBody(prop) {
       })
       put($body, choice(`${at}/facing`, words.facings, { label: words.facing, hint: words.facingHint, value: facing, changed: (value) => { write(`${at}/facing`, value); draw() } }), tool.$box)
     } else if (what === 'head' || what === 'foot') {
-      const tool = tapped(prop.name, what, words.centreSpots, (points, tap_px, sha) => app.readPhoto('off_centre', id, sha, { plate_px: points.slice(0, 2), tube_px: points.slice(2), plate_mm: site.fields[`${at}/plate`] ?? '', tap_px }), (answer) => readView(answer, 0, (read) => takeOff(prop.name, what, read)))
+      const tool = tapped(prop.name, what, words.centreSpots, (points, tap_px, sha) => app.readPhoto('off_centre', id, sha, { plate_px: points.slice(0, 2), tube_px: points.slice(2), plate_mm: site.fields[`${at}/plate`] ?? '', tap_px }), (answer) => readView(answer, 0, (read) => takeOff(prop.name, what, read)), () => (site.fields[`${at}/plate`]?.trim() ? '' : words.plate))
       put($body, h('div', { oninput: () => tool.again() }, quantity(`${at}/plate`, { label: words.plate, unit: 'mm', hint: words.plateHint })), tool.$box)
     }
   }
@@ -119,7 +122,7 @@ export function crackReading() {
     const places = free ? [...named, [free, words.newGauge]] : named
     const chosen = () => places.find(([i]) => i === site.fields[`${at}/to`])?.[0] ?? places[0]?.[0] ?? '1'
     const tool = tapped('crack', 'crack', words.crackSpots, (points, tap_px, sha) => app.readPhoto('crack', id, sha, { scale_px: points.slice(0, 2), crack_px: points.slice(2), scale_mm: site.fields[`${at}/scale`] ?? '', tap_px }),
-      (answer) => readView(answer, 2, (read) => takeCrack(chosen(), gaugeName(chosen()), read)))
+      (answer) => readView(answer, 2, (read) => takeCrack(chosen(), gaugeName(chosen()), read)), () => (site.fields[`${at}/scale`]?.trim() ? '' : words.scale))
     draw = tool.draw
     return h('div', {}, h('div', { oninput: () => tool.again() }, quantity(`${at}/scale`, { label: words.scale, unit: 'mm', hint: words.scaleHint })),
       places.length > 1 && choice(`${at}/to`, places, { label: words.crackTo, value: chosen() }), tool.$box, cardView())

@@ -31,6 +31,8 @@ export const measureWords = Object.freeze({
   courses: 'Schichten', stretchers: 'Läufer', bricksHint: 'Von Fuge zu derselben Fuge. Ein halber Läufer zählt 0,5.',
   bricks: (/** @type {string} */ courses, /** @type {string} */ stretchers) => `${courses} Schichten mal ${stretchers} Läufer`,
   format: 'Ziegel', formats: [['uk_metric', 'Britisch metrisch: 225 × 75 mm mit Fuge'], ['uk_imperial', 'Britisch alt: 229 × 76 mm mit Fuge']],
+  labels: Object.freeze({ width_mm: 'Seine Breite', height_mm: 'Seine Höhe', plus_minus_mm: 'Gemessen auf ±', courses: 'Schichten', stretchers: 'Läufer', count: 'Wie viele', plate_mm: 'Breite der Platte', scale_mm: 'Länge des Maßstabs' }),
+  lacks: (/** @type {string[]} */ labels) => `Noch einzutragen, oben: ${labels.join(', ')}.`,
   taps: 'Antippen',
   tap: (/** @type {string} */ name) => `Antippen: ${name}`,
   allTapped: 'Alles angetippt. Ein Punkt bewegt sich, wenn man neben ihm zieht oder die Pfeile nimmt.',

@@ -31,6 +31,8 @@ export const measureWords = Object.freeze({
   courses: 'Courses', stretchers: 'Stretchers', bricksHint: 'From joint to the same joint. Half a stretcher counts 0.5.',
   bricks: (/** @type {string} */ courses, /** @type {string} */ stretchers) => `${courses} courses by ${stretchers} stretchers`,
   format: 'Bricks', formats: [['uk_metric', 'Metric: 225 × 75 mm with joint'], ['uk_imperial', 'Imperial: 229 × 76 mm with joint']],
+  labels: Object.freeze({ width_mm: 'Its width', height_mm: 'Its height', plus_minus_mm: 'Measured within ±', courses: 'Courses', stretchers: 'Stretchers', count: 'How many', plate_mm: 'Width of the plate', scale_mm: 'Length of the scale' }),
+  lacks: (/** @type {string[]} */ labels) => `Still to be typed, above: ${labels.join(', ')}.`,
   taps: 'Tap',
   tap: (/** @type {string} */ name) => `Tap: ${name}`,
   allTapped: 'All tapped. A spot moves when you drag beside it or use the arrows.',
