@@ -21,7 +21,8 @@ const FIND: &str = include_str!("../window/find.js");
 /// An app of this test's own with one page in front of it.
 pub struct Bench {
     app: Arc<App>,
-    page: Page,
+    /// The page, for what only the browser's own protocol can ask of it.
+    pub page: Page,
     view: Cell<View>,
     loads: Cell<u32>,
     taps: Cell<u32>,
@@ -284,14 +285,19 @@ impl Bench {
         self.taps.get()
     }
 
-    /// Keeps a picture of the screen in the folder that `UPSTAY_SHOTS` names, if it names one.
+    /// Keeps a picture of the screen, with `UPSTAY_WHOLE` of the whole page, in the folder that `UPSTAY_SHOTS` names, if it
+    /// names one.
     pub fn shot(&self, name: &str) {
         let Some(folder) = std::env::var_os("UPSTAY_SHOTS") else {
             return;
         };
         self.settle();
         std::fs::create_dir_all(&folder).unwrap();
-        std::fs::write(Path::new(&folder).join(format!("{name}.png")), self.picture(false)).unwrap();
+        std::fs::write(
+            Path::new(&folder).join(format!("{name}.png")),
+            self.picture(std::env::var_os("UPSTAY_WHOLE").is_some()),
+        )
+        .unwrap();
     }
 
     /// The screen, or the whole page, as PNG.
