@@ -5,6 +5,7 @@ import { h, put } from './parts/dom.js'
 import { keepFeet } from './parts/feet.js'
 import { markKept } from './parts/field.js'
 import { bar, caution, drawHead, emergencyLink, strip } from './parts/frame.js'
+import { keepClear } from './parts/keyboard.js'
 import { goToField, showProblems } from './parts/problems.js'
 import { light, settings } from './parts/settings.js'
 import { flush, listen, openSite, site, wholePhotos } from './parts/site.js'
@@ -157,6 +158,7 @@ addEventListener('pack-opened', () => { handed().catch(() => {}) })
 // A file that is dropped must never take the place of the page; the list of jobs takes a pack that way.
 for (const kind of ['dragover', 'drop']) addEventListener(kind, (event) => event.preventDefault())
 hearBack()
+keepClear()
 // A phone may have forgotten its reminders while it was off.
 app.armReminders().catch(() => {})
 show()

@@ -100,12 +100,16 @@ export const app = Object.freeze({
   saveCard: () => call('sight_card'),
   /** Hands a number to the phone's dialler; a desktop has none. @param {string} digits @returns {Promise<void>} */
   dial: (digits) => call('dial', { digits }),
-  /** What this device can do, what was chosen on it, and packs that wait. @returns {Promise<{phone: boolean, reminders: boolean, packs: string[]}>} */
+  /** What this device can do, what was chosen on it, and packs that wait. @returns {Promise<{phone: boolean, picker: boolean, reminders: boolean, packs: string[]}>} */
   device: () => call('device'),
   /** By the phone's own sharing; a desktop has none. @param {string} text @returns {Promise<void>} */
   shareText: (text) => call('share_text', { text }),
   /** A finished paper: shared on a phone, shown in its folder on a desktop. @param {string} path @returns {Promise<void>} */
   shareFile: (path) => call('share_file', { path }),
+  /** Where its owner chooses, by the system's picker. @param {string} path @returns {Promise<boolean>} whether something was chosen */
+  saveFile: (path) => call('save_file', { path }),
+  /** A copy of a photo among the papers, to be shared. @param {string} id @param {string} sha @returns {Promise<{path: string}>} */
+  photoPaper: (id, sha) => call('photo_paper', { id, sha }),
   /** @param {boolean} on @returns {Promise<boolean>} whether they are on now */
   wantReminders: (on) => call('reminders_want', { on }),
   armReminders: () => call('reminders_arm'),

@@ -21,6 +21,11 @@ pub fn dialled(digits: &str) -> Answer<String> {
     }
 }
 
+#[cfg(not(target_os = "android"))]
+fn no_picker() -> Failure {
+    Failure::new("no_picker", "This system has no picker for that.")
+}
+
 #[cfg(mobile)]
 mod here {
     use super::{Answer, AppHandle, Builder, Failure, Path, Reminder, Runtime, WebviewWindow, Wry};
@@ -31,7 +36,7 @@ mod here {
     use tauri_plugin_sharekit::{ShareExt, ShareFileOptions, ShareTextOptions};
 
     pub fn with_plugins(builder: Builder<Wry>) -> Builder<Wry> {
-        builder
+        let builder = builder
             .plugin(tauri_plugin_notification::init())
             // The page names what it opens itself; no link of it opens anything by itself.
             .plugin(
@@ -39,7 +44,12 @@ mod here {
                     .open_js_links_on_click(false)
                     .build(),
             )
-            .plugin(tauri_plugin_sharekit::init())
+            .plugin(tauri_plugin_sharekit::init());
+        #[cfg(target_os = "android")]
+        let builder = builder
+            .plugin(tauri_plugin_dialog::init())
+            .plugin(tauri_plugin_fs::init());
+        builder
     }
 
     fn failed(what: &str, why: &dyn std::fmt::Display) -> Failure {
@@ -71,6 +81,31 @@ mod here {
         // The plugin shares a copy in the folder of caches and leaves it there. The system may clear that folder; what is
         // left is removed at the next start.
         ended(done.map_err(|why| why.to_string()))
+    }
+
+    /// The picker makes an empty file where its owner wants it and hands it over by an address of the system's.
+    #[cfg(target_os = "android")]
+    pub fn save_file<R: Runtime>(app: &AppHandle<R>, path: &Path) -> Answer<bool> {
+        use tauri_plugin_dialog::DialogExt;
+        use tauri_plugin_fs::{FsExt, OpenOptions};
+        let wrong = |why: &dyn std::fmt::Display| failed("The paper cannot be saved there", why);
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        let Some(place) = app.dialog().file().set_file_name(name).blocking_save_file() else {
+            return Ok(false);
+        };
+        let mut options = OpenOptions::new();
+        options.write(true).truncate(true);
+        let mut copy = app.fs().open(place, options).map_err(|why| wrong(&why))?;
+        let mut paper = std::fs::File::open(path).map_err(|why| wrong(&why))?;
+        std::io::copy(&mut paper, &mut copy).map_err(|why| wrong(&why))?;
+        // What lies behind the address may be no file that can be synced: a drive in the net, say.
+        let _ignored = copy.sync_all();
+        Ok(true)
+    }
+
+    #[cfg(not(target_os = "android"))]
+    pub fn save_file<R: Runtime>(_app: &AppHandle<R>, _path: &Path) -> Answer<bool> {
+        Err(super::no_picker())
     }
 
     fn ended(done: Result<(), String>) -> Answer<()> {
@@ -168,6 +203,10 @@ mod here {
         Ok(())
     }
 
+    pub fn save_file<R: Runtime>(_app: &AppHandle<R>, _path: &Path) -> Answer<bool> {
+        Err(super::no_picker())
+    }
+
     pub const fn may_remind<R: Runtime>(_app: &AppHandle<R>, _ask: bool) -> Answer<bool> {
         Ok(false)
     }
@@ -177,7 +216,7 @@ mod here {
     }
 }
 
-pub use here::{arm, dial, may_remind, share_file, share_text, with_plugins};
+pub use here::{arm, dial, may_remind, save_file, share_file, share_text, with_plugins};
 
 #[cfg(test)]
 mod tests {

@@ -1,14 +1,13 @@
 //! The bench: a person in front of a screen. Everything is found by the words that can be read or heard.
 
 use crate::app::App;
-use crate::browser::lock;
 use crate::page::{HOME, Page};
 use crate::view::View;
 use serde_json::{Value, json};
 use std::cell::Cell;
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 /// Longest wait for anything on a screen.
@@ -60,12 +59,7 @@ pub fn not_run(what: &str) -> bool {
 impl Bench {
     /// An app that nobody has used, seen through `view`; nothing is opened yet.
     pub fn set(view: View) -> Self {
-        // Two mock runtimes must not be set up at the same time.
-        static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
-        let app = {
-            let _turn = lock(&ONE_AT_A_TIME);
-            Arc::new(App::new())
-        };
+        let app = Arc::new(App::new());
         let page = Page::open(&app);
         view.put(&page);
         Self {
@@ -171,13 +165,23 @@ impl Bench {
             .to_owned()
     }
 
+    /// Something of the device that is no matter of hands: its name, its notch, whether files are chosen by somebody else.
+    pub fn device(&self, method: &str, params: Value) -> Value {
+        self.page.call(method, params)
+    }
+
     /// Hands a file to the file field with this label.
     pub fn upload(&self, label: &str, file: &Path) {
+        self.upload_all(label, &[file]);
+    }
+
+    /// Hands several at once.
+    pub fn upload_all(&self, label: &str, files: &[&Path]) {
         let asked = json!(["file", label]);
         self.find(&asked);
         let handle = self.page.handle(&found(&asked));
         self.page
-            .call("DOM.setFileInputFiles", json!({"objectId": handle, "files": [file]}));
+            .call("DOM.setFileInputFiles", json!({"objectId": handle, "files": files}));
     }
 
     /// Opens all that opens, also what lies in something that opens.

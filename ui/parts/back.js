@@ -9,7 +9,7 @@ export function back() {
   const $open = [...document.querySelectorAll('dialog[open]')].at(-1)
   if ($open instanceof HTMLDialogElement) { $open.close(); return }
   if (location.hash.length > 1) { history.back(); return }
-  const $ask = h('dialog', { class: 'ask', 'aria-label': backWords.leave },
+  const $ask = h('dialog', { class: 'question', 'aria-label': backWords.leave },
     h('p', {}, backWords.leave), h('p', { class: 'hint' }, backWords.kept),
     h('button', { class: 'do', type: 'button', autofocus: true, onclick: () => $ask.close() }, backWords.stay),
     h('button', { class: 'ask', type: 'button', onclick: async () => { await flush(); await app.leave() } }, backWords.go))

@@ -4,6 +4,7 @@ import { deviceWords, photoWords, words } from '../words.js'
 import { h, put } from './dom.js'
 import { sheet } from './dialog.js'
 import { size, time } from './numbers.js'
+import { shareFile } from './share.js'
 import { flush, site, wholePhotos, write } from './site.js'
 
 /** @typedef {import('./types.js').Photo} Photo */
@@ -32,7 +33,16 @@ export function photoView(photo) {
 function enlarge(photo) {
   const label = photoWords.alt(photo.about)
   const $picture = h('img', { src: photo.view_url, alt: label, onerror: () => $picture.replaceWith(h('p', { class: 'noview' }, photoWords.noPicture)) })
-  sheet(label, () => [photo.view ? $picture : h('p', { class: 'noview' }, photo.words ?? photoWords.noView), dataView(photo)])
+  sheet(label, () => [photo.view ? $picture : h('p', { class: 'noview' }, photo.words ?? photoWords.noView), dataView(photo), drawnByApp(photo) && sharePhoto(photo)])
+}
+
+/** A picture that the app drew itself: nobody's camera wrote a place into it. @param {Photo} photo */
+const drawnByApp = (photo) => photo.name.startsWith('set-out drawn on ')
+
+/** Sends a picture as a file. @param {Photo} photo */
+export function sharePhoto(photo) {
+  const id = /** @type {string} */ (site.id)
+  return shareFile(() => app.photoPaper(id, photo.sha))
 }
 
 /** @param {Photo} photo */
@@ -152,6 +162,8 @@ function leftView(about, kind, came) {
         h('button', { class: 'do', type: 'button', onclick: take }, deviceWords.leftFor(about)),
         h('button', { class: 'ask', type: 'button', onclick: doing(() => app.dropLeft(name)) }, deviceWords.leftDrop), $said)
     }))
+    // Where somebody took a picture it is not kept from them by what is folded away.
+    for (let $fold = left.length > 0 ? $left.closest('details') : null; $fold; $fold = $fold.parentElement?.closest('details') ?? null) $fold.open = true
   }
   draw().catch(() => {})
   return $left

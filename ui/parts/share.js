@@ -42,14 +42,26 @@ export function shareButton(label, title, make) {
   return h('div', { class: 'share' }, h('button', { class: 'ask', type: 'button', onclick: send }, label), $said)
 }
 
-/** Sends a finished paper by the phone's sharing, which also saves it among the phone's files; a desktop shows its folder. @param {string} path */
-export function shareFile(path) {
+/**
+ * Sends a finished paper by the phone's sharing, and saves it where its owner chooses if the system has a picker for that;
+ * a desktop shows its folder. A paper that is made only when it is asked for is made once.
+ * @param {string|(() => Promise<{path: string}>)} paper its path, or what makes it
+ */
+export function shareFile(paper) {
   const $said = h('p', { role: 'status' })
-  const send = async () => {
+  let path = typeof paper === 'string' ? paper : ''
+  const doing = (/** @type {(path: string) => Promise<any>} */ work) => async () => {
     put($said)
-    try { await app.shareFile(path) } catch (failure) { put($said, failureText(failure)) }
+    try {
+      if (typeof paper !== 'string') path ||= (await paper()).path
+      put($said, await work(path))
+    } catch (failure) { put($said, failureText(failure)) }
   }
-  const $button = h('button', { class: 'ask', type: 'button', onclick: send }, shareWords.folder)
-  app.device().then(({ phone }) => { if (phone) $button.textContent = shareWords.file }, () => {})
-  return h('div', { class: 'share' }, $button, $said)
+  const $send = h('button', { class: 'ask', type: 'button', onclick: doing(app.shareFile) }, shareWords.folder)
+  const $save = h('button', { class: 'ask', type: 'button', hidden: true, onclick: doing(async (at) => (await app.saveFile(at)) && shareWords.saved) }, shareWords.save)
+  app.device().then(({ phone, picker }) => {
+    if (phone) $send.textContent = picker ? shareWords.send : shareWords.file
+    $save.hidden = !picker
+  }, () => {})
+  return h('div', { class: 'share' }, $send, $save, $said)
 }

@@ -91,6 +91,7 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
             sight::sight_crack,
             sight::sight_tilt,
             sight::sight_draw,
+            sight::photo_paper,
             sight::sight_card,
             record::note_add,
             record::record,
@@ -120,6 +121,7 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
             outside::dial,
             outside::share_text,
             outside::share_file,
+            outside::save_file,
             outside::reminders_want,
             outside::reminders_arm,
             outside::pack_handed_over,
@@ -129,7 +131,7 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
 /// What the system says while the app runs: of all of it, only files that were opened with it matter. Android's come as
 /// addresses of another app, which its own side of this app has copied already.
 #[cfg_attr(
-    not(any(target_os = "macos", target_os = "ios", target_os = "android")),
+    not(any(target_os = "macos", target_os = "ios")),
     expect(
         clippy::needless_pass_by_value,
         unused_variables,

@@ -18,6 +18,8 @@ const WANTED: &str = "reminders";
 pub struct Device {
     /// Whether this is a phone: it dials, shares and reminds.
     phone: bool,
+    /// Whether the system has a picker of its own for where a paper is saved.
+    picker: bool,
     /// Whether reminders were turned on.
     reminders: bool,
     /// Packs that another app handed over and that wait to be taken in, by their file's name.
@@ -29,6 +31,7 @@ pub struct Device {
 pub fn device(desk: State<'_, Desk>) -> Device {
     Device {
         phone: cfg!(mobile),
+        picker: cfg!(target_os = "android"),
         reminders: wanted(&desk).exists(),
         packs: desk.handed_over(),
     }
@@ -51,6 +54,14 @@ pub fn share_text<R: Runtime>(window: WebviewWindow<R>, text: String) -> Answer<
 pub fn share_file<R: Runtime>(desk: State<'_, Desk>, window: WebviewWindow<R>, path: PathBuf) -> Answer<()> {
     let (path, kind) = paper(&desk.papers()?, &path)?;
     outside::share_file(window, &path, kind)
+}
+
+/// Saves a copy of a finished paper where its owner chooses, by the system's picker; false if nothing was chosen, `no_picker`
+/// where the system has none: a desktop shows the folder, on iOS the share sheet saves.
+#[tauri::command(async)]
+pub fn save_file<R: Runtime>(desk: State<'_, Desk>, app: AppHandle<R>, path: PathBuf) -> Answer<bool> {
+    let (path, _) = paper(&desk.papers()?, &path)?;
+    outside::save_file(&app, &path)
 }
 
 /// Turns reminders on or off, and answers whether they are on: the phone's owner may say no.
@@ -128,6 +139,9 @@ fn paper(folder: &Path, path: &Path) -> Answer<(PathBuf, &'static str)> {
         Some("pdf") => "application/pdf",
         Some("svg") => "image/svg+xml",
         Some("png") => "image/png",
+        Some("jpg") => "image/jpeg",
+        Some("webp") => "image/webp",
+        Some("heic") => "image/heic",
         _ => return Err(refused()),
     };
     let real = path.canonicalize().map_err(|_| refused())?;

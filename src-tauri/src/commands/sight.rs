@@ -66,6 +66,41 @@ pub fn sight_draw(desk: State<'_, Desk>, id: String, sha: String, view: Value) -
     })
 }
 
+/// Lays a copy of a photo among the papers, byte for byte as it was taken in or drawn, so that it can be shared as a file.
+#[tauri::command(async)]
+pub fn photo_paper(desk: State<'_, Desk>, id: String, sha: String) -> Answer<Paper> {
+    let sha = named(&sha)?;
+    let (job, row, from) = desk.at(&id, |store| {
+        let row = store.photo_rows()?.into_iter().find(|row| row.sha == sha);
+        let row = row.ok_or_else(|| Failure::new("missing", format!("There is no photo {sha} here.")))?;
+        Ok((store.info()?.name, row, store.photo_folder().join(sha.to_string())))
+    })?;
+    let ending = if row.format == "jpeg" { "jpg" } else { &row.format };
+    // What a photo shows may be in anybody's words: of them only what every file system takes.
+    let about: String = row
+        .about
+        .chars()
+        .filter(|letter| letter.is_alphanumeric() || *letter == ' ' || *letter == '-')
+        .take(60)
+        .collect();
+    let day = Moment::now().local_date().map(|day| day.to_string());
+    let path = desk.paper(&job, &day.unwrap_or_default(), about.trim(), ending)?;
+    let put = || -> std::io::Result<()> {
+        let mut copy = std::fs::File::create_new(&path)?;
+        std::io::copy(&mut std::fs::File::open(&from)?, &mut copy)?;
+        copy.sync_all()
+    };
+    put().map_err(|why| {
+        // Half a picture is none.
+        let _ignored = std::fs::remove_file(&path);
+        Failure::new(
+            "file",
+            format!("The picture cannot be laid at {} ({why}).", path.display()),
+        )
+    })?;
+    Ok(Paper::at(path))
+}
+
 /// Saves the scale card as a PDF.
 #[tauri::command(async)]
 pub fn sight_card(desk: State<'_, Desk>) -> Answer<Paper> {

@@ -2,7 +2,7 @@
 import { app, failureText } from '../../bridge.js'
 import { drawing, h, put } from '../../parts/dom.js'
 import { showDrawing } from '../../parts/large-drawing.js'
-import { photoView } from '../../parts/photo.js'
+import { photoView, sharePhoto } from '../../parts/photo.js'
 import { site } from '../../parts/site.js'
 import { measureWords as words } from '../../words.js'
 import { ofThePhoto, view } from './state.js'
@@ -25,7 +25,7 @@ export function setOutView(photo, tapPx) {
     try {
       const kept = await app.drawSetOut(id, photo.sha, of)
       site.photos = [kept, ...site.photos.filter((one) => one.sha !== kept.sha)]
-      put($said, h('p', { class: 'said' }, words.saved(kept.short)), photoView(kept))
+      put($said, h('p', { class: 'said' }, words.saved(kept.short)), photoView(kept), sharePhoto(kept))
     } catch (failure) { put($said, h('p', { class: 'wrong' }, failureText(failure))) }
   }
   let asked = 0

@@ -6,7 +6,7 @@ export const aboutWords = Object.freeze({
   lines: Object.freeze([
     'Alles Eingetragene und jedes Foto bleibt auf diesem Gerät. Es gibt kein Konto, keinen Server, keine Werbung und kein Zählen von Nutzern.',
     'Die App benutzt kein Netz. Auf Android hat eine veröffentlichte App keine Erlaubnis dazu; auf anderen Systemen erreichen ihre Seiten nichts als die App selbst.',
-    'Etwas verlässt das Gerät nur, wenn Sie es weitergeben: ein Paket, ein Bericht, eine Anfrage, eine Liste, ein Siegel. Es geht, wohin Sie es senden, und die App, mit der Sie es senden, hat eigene Regeln.',
+    'Etwas verlässt das Gerät nur, wenn Sie es weitergeben oder speichern: ein Paket, ein Bericht, eine Anfrage, eine Liste, ein Siegel, das Bild zum Einmessen. Es geht, wohin Sie es senden; die App, mit der Sie es senden, oder der Ort, den Sie dafür wählen, hat eigene Regeln.',
     'Ein Foto bleibt, wie es kam. Schreibt Ihre Kamera den Ort in ihre Bilder, steht der Ort darin, und in einem Paket, das sie enthält. Die App selbst fragt nie, wo Sie sind.',
     'Namen und Nummern von Leuten liegen neben dem Vorhaben und gehen nicht in ein Paket. Namen auf Runden, Halten und Notizen schon.',
     'Die Akte lässt sich nachträglich nicht ändern, und die App löscht kein Vorhaben: es kann in ein Paket weggelegt werden. Wer die App oder ihre Daten in den Einstellungen des Telefons entfernt, entfernt alles, was nicht weitergegeben wurde.',

@@ -4,5 +4,8 @@ export const shareWords = Object.freeze({
   copyHere: 'Von hier kopieren:',
   text: 'Text zum Senden',
   file: 'Senden oder speichern',
+  send: 'Senden',
+  save: 'Unter den Dateien dieses Telefons speichern',
+  saved: 'Gespeichert.',
   folder: 'In seinem Ordner zeigen',
 })

@@ -6,7 +6,7 @@ export const aboutWords = Object.freeze({
   lines: Object.freeze([
     'Everything you type and every photo stays on this device. There is no account, no server, no advertising and no counting of users.',
     'The app does not use the network. On Android a released app has no permission to; on other systems its pages may reach nothing but the app itself.',
-    'Something leaves the device only when you share it: a pack, a report, a brief, a list, a seal. What you share goes where you send it, and the app you send it with has its own rules.',
+    'Something leaves the device only when you share or save it: a pack, a report, a brief, a list, a seal, the set-out on a photo. It goes where you send it; the app that you send it with, or the place that you choose for it, has its own rules.',
     'A photo is kept as it came. If your camera writes the place into its pictures, the place is in them, and in a pack that holds them. The app itself never asks where you are.',
     'Names and numbers of people are kept beside the job and do not go into a pack. Names written on rounds, stops and notes do.',
     'The record cannot be changed afterwards, and a job is not deleted by the app: it can be put away into a pack. Removing the app, or its data in the phone’s settings, removes everything that was not shared.',

@@ -289,6 +289,8 @@ export const licences = Object.freeze([
   ['sync_wrapper', '1.0.2', 'Apache-2.0'],
   ['tao', '0.37.2', 'Apache-2.0'],
   ['tauri', '2.12.5', 'Apache-2.0 OR MIT'],
+  ['tauri-plugin-dialog', '2.8.4', 'Apache-2.0 OR MIT'],
+  ['tauri-plugin-fs', '2.7.1', 'Apache-2.0 OR MIT'],
   ['tauri-plugin-notification', '2.8.0', 'Apache-2.0 OR MIT'],
   ['tauri-plugin-opener', '2.7.2', 'Apache-2.0 OR MIT'],
   ['tauri-plugin-sharekit', '0.3.1', 'MIT'],

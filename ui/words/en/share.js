@@ -4,5 +4,8 @@ export const shareWords = Object.freeze({
   copyHere: 'Copy it from here:',
   text: 'Text to send',
   file: 'Send it or save it',
+  send: 'Send it',
+  save: 'Save it among this phone’s files',
+  saved: 'Saved.',
   folder: 'Show it in its folder',
 })

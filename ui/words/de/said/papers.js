@@ -99,4 +99,7 @@ export const papers = Object.freeze([
   ['Too large for a layman: measure every storey, floor and wall above. The engineer designs support, beam and what carries the jambs.', 'Zu groß für einen Laien: jedes Geschoss, jede Decke und Wand darüber messen. Der Tragwerksplaner plant Stützung, Träger und was die Laibungen trägt.'],
   ['Point load: trace post, beam, purlin or trimmer up to what it carries. Give its place to the centimetre. Ask for a line of its own under it.', 'Einzellast: Pfosten, Träger, Pfette oder Wechsel verfolgen bis zu dem, was sie tragen. Ihre Stelle auf den Zentimeter angeben. Eine eigene Reihe darunter verlangen.'],
   ['Read the reason in the answer, photograph the place, and put it to the engineer as a question.', 'Den Grund in der Antwort lesen, die Stelle fotografieren und sie dem Tragwerksplaner als Frage stellen.'],
+  ['The picture cannot be laid at {} ({}).', 'Das Bild kann nicht nach {} gelegt werden ({}).'],
+  ['This system has no picker for that.', 'Dieses System hat dafür keine eigene Auswahl.'],
+  ['The paper cannot be saved there ({}).', 'Das Papier kann dort nicht gespeichert werden ({}).'],
 ])
