@@ -27,6 +27,7 @@ mod pictures;
 mod proposal;
 mod sight;
 mod states;
+mod store;
 mod view;
 #[path = "../window/wall_photo.rs"]
 mod wall_photo;
