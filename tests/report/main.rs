@@ -1,6 +1,7 @@
 //! The documents for paper: what must stand on every page, what must not be lost, and what must not break them.
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test may stop where it fails")]
 
+mod briefs;
 mod papers;
 mod sample;
 

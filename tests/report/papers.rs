@@ -13,7 +13,7 @@ const JOB: &str = include_str!("../../src-tauri/src/demo/job.json");
 const DAY_MS: i64 = 86_400_000;
 
 /// Days and minutes after 2026-03-02, 08:00 UTC, on a phone that runs all the time.
-fn at(day: i64, minutes: i64) -> Moment {
+pub fn at(day: i64, minutes: i64) -> Moment {
     let ms = day * DAY_MS + minutes * 60_000;
     Moment {
         utc_ms: 1_772_438_400_000 + ms,
@@ -22,7 +22,7 @@ fn at(day: i64, minutes: i64) -> Moment {
     }
 }
 
-fn kept_aside(name: &str, pdf: &[u8]) {
+pub fn kept_aside(name: &str, pdf: &[u8]) {
     if let Ok(folder) = std::env::var("UPSTAY_PAPERS") {
         std::fs::write(std::path::Path::new(&folder).join(name), pdf).unwrap();
     }
@@ -34,7 +34,7 @@ fn read(pdf: &[u8]) -> Option<String> {
 }
 
 #[track_caller]
-fn holds(text: &str, words: &[&str]) {
+pub fn holds(text: &str, words: &[&str]) {
     for word in words {
         assert!(text.contains(word), "{word:?} is missing");
     }
@@ -42,7 +42,7 @@ fn holds(text: &str, words: &[&str]) {
 
 /// No name from inside the program is printed: words joined by underscores, kinds of prop data.
 #[track_caller]
-fn no_inner_names(text: &str) {
+pub fn no_inner_names(text: &str) {
     let raw: Vec<&str> = text
         .split(|c: char| !(c.is_ascii_alphanumeric() || c == '_'))
         .filter(|word| {
@@ -55,27 +55,27 @@ fn no_inner_names(text: &str) {
     assert!(raw.is_empty(), "inner names are printed: {raw:?}");
 }
 
-fn job_of(change: impl FnOnce(&mut Value)) -> Fields {
+pub fn job_of(change: impl FnOnce(&mut Value)) -> Fields {
     let mut job: Value = serde_json::from_str(JOB).unwrap();
     change(&mut job);
     form::flatten(&job)
 }
 
 /// Sets what stands at a place of the contract.
-fn set(job: &mut Value, place: &str, value: Value) {
+pub fn set(job: &mut Value, place: &str, value: Value) {
     let (above, key) = place.rsplit_once('/').unwrap();
     let members = job.pointer_mut(above).unwrap().as_object_mut().unwrap();
     members.insert(key.to_owned(), value);
 }
 
-fn begun(folder: &TempDir, name: &str, place: &str) -> Store {
+pub fn begun(folder: &TempDir, name: &str, place: &str) -> Store {
     Jobs::open(folder.path())
         .unwrap()
         .begin(name, place, "england", false, at(0, 0))
         .unwrap()
 }
 
-fn drafted(store: &mut Store, fields: &Fields) {
+pub fn drafted(store: &mut Store, fields: &Fields) {
     let writes: Vec<DraftWrite> = (1_i64..)
         .zip(fields)
         .map(|(counter, (field, text))| DraftWrite {
@@ -87,7 +87,7 @@ fn drafted(store: &mut Store, fields: &Fields) {
     store.draft_put(&writes).unwrap();
 }
 
-fn photo(store: &mut Store, number: u32, about: &str, kind: &str, when: Moment) -> Hash {
+pub fn photo(store: &mut Store, number: u32, about: &str, kind: &str, when: Moment) -> Hash {
     let meta = Meta {
         about: about.to_owned(),
         kind: PhotoKind::parse(kind).unwrap(),
@@ -455,81 +455,4 @@ fn the_engineers_arrangement_and_the_builders_plan_stand_beside_the_proposal() {
             "The engineer's arrangement as reckoned here",
         ],
     );
-}
-
-fn brief_of(name: &str, fields: &Fields) -> Option<(String, usize)> {
-    let folder = TempDir::new().unwrap();
-    let mut store = begun(&folder, name, "1 High Street");
-    drafted(&mut store, fields);
-    photo(&mut store, 1, "wall", "group", at(0, 1));
-    photo(&mut store, 2, "crack", "detail", at(0, 2));
-    let figure = site::figure(fields, 0);
-    let pdf = site::brief(&store, &figure, at(0, 3)).unwrap();
-    kept_aside(&format!("brief-{name}.pdf"), &pdf);
-    let pages = pages(&pdf)?;
-    let text = flat(&pages.join(" "));
-    no_inner_names(&text);
-    holds(
-        &text,
-        &[
-            "Why this comes to you",
-            "The opening and the wall",
-            "New opening",
-            "What stands above",
-            "Storey 1",
-            "kN/m on average",
-            "Not known, or taken as true",
-            "Please answer",
-            "Photo 1",
-            "Photo 2",
-            "The figures here are a proposal",
-        ],
-    );
-    for page in &pages {
-        assert!(flat(page).contains(calc::CAUTION));
-    }
-    assert!(pages.len() <= 2, "{} pages", pages.len());
-    Some((text, pages.len()))
-}
-
-#[test]
-fn the_brief_of_a_refused_job_says_why() {
-    let fields = job_of(|job| set(job, "/answers/chimney", json!("yes")));
-    let Some((text, _)) = brief_of("refused", &fields) else {
-        return;
-    };
-    holds(&text, &["chimney", "own design"]);
-}
-
-#[test]
-fn the_brief_of_a_close_job_says_what_decides() {
-    let fields = job_of(|job| {
-        set(
-            job,
-            "/engineer",
-            json!({ "name": "D. Designer", "date": "2026-02-27", "section": "SHS80x80x5 S355",
-            "spacing_m": 1.1, "load_kn_m": 20.0 }),
-        );
-        set(job, "/wall/condition", json!("doubtful"));
-    });
-    let Some((text, _)) = brief_of("close", &fields) else {
-        return;
-    };
-    holds(&text, &["Used", "D. Designer"]);
-}
-
-#[test]
-fn the_brief_with_a_builders_plan_says_what_was_filled_in() {
-    let fields = job_of(|job| {
-        set(job, "/builders_plan", json!({ "kind": "needles", "count": 2 }));
-        set(
-            job,
-            "/engineer",
-            json!({ "name": "D. Designer", "date": "2026-02-27", "load_kn_m": 3.0 }),
-        );
-    });
-    let Some((text, _)) = brief_of("plan", &fields) else {
-        return;
-    };
-    holds(&text, &["What the builder proposes", "not said", "trade size"]);
 }

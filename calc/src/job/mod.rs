@@ -8,6 +8,7 @@ mod choices;
 mod cross;
 mod round_table;
 pub mod schema;
+mod support_table;
 mod table;
 pub mod types;
 mod words;
