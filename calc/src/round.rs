@@ -281,7 +281,7 @@ fn take_up(
         );
     } else if !bedding && take_up_sums(since_bedding, now) {
         verdict.stop(
-            "take_up",
+            "take_up_sum",
             format!(
                 "{name}: {:.1} mm taken up in all since it bedded in. Something gives way slowly.",
                 since_bedding + now

@@ -55,6 +55,7 @@ const fn by_hand(meaning: Meaning) -> Meaning {
 
 const RING: &str = "Ring the engineer before anything is touched.";
 const ROUND: &str = "Do a round of every prop.";
+const ROUND_AFTER: &str = "Only once the engineer says that it is at rest and you may go in: do a round of every prop.";
 
 /// Code of what moves while the props are let down, or after.
 pub const MOVED: &str = "moved_after";
@@ -134,6 +135,16 @@ pub const MEANINGS: &[Meaning] = &[
         ],
     ),
     stop(
+        "take_up_sum",
+        "Much taken up in all since it bedded in",
+        "Little by little the foot sinks or something gives way: after the first day a prop ought to stay tight by itself.",
+        &[
+            "Stop and keep out.",
+            RING,
+            "Look at the board, the ground and what holds the ground up.",
+        ],
+    ),
+    stop(
         "take_up_growing",
         "It loosens faster each round",
         "What gives way does so faster and faster: this is how a failure begins.",
@@ -170,10 +181,10 @@ pub const MEANINGS: &[Meaning] = &[
         "The wall or its support moved",
         "What has moved once goes on moving until somebody finds out why: everybody was told to get out.",
         &[
-            "Keep out and keep others out.",
+            "Keep out and keep others out. Nobody goes under it, not for a round either.",
             "Tighten nothing in a moving structure.",
-            RING,
-            ROUND,
+            "Ring the engineer and wait for the answer.",
+            ROUND_AFTER,
         ],
     )),
     by_hand(stop(
@@ -183,7 +194,7 @@ pub const MEANINGS: &[Meaning] = &[
         &[
             "Stop and keep out.",
             RING,
-            "Read the crack gauges and every prop before anybody goes back.",
+            "Only once the engineer says that you may go in: read the crack gauges and every prop, before work goes on.",
         ],
     )),
     no(
@@ -240,9 +251,10 @@ pub const MEANINGS: &[Meaning] = &[
             "Something knocked a prop or the wall",
             "A prop that was hit may stand off its place, or its pin may be bent, and look the same.",
             &[
-                "Keep out from under it.",
-                "Look at the prop that was hit and at both its neighbours.",
-                ROUND,
+                "Keep everybody out from under it.",
+                "First look from beside it, at the prop that was hit and at both its neighbours. If one stands crooked or \
+                 off its place, ring the engineer and go no nearer.",
+                "If they stand as before, do a round of every prop.",
             ],
         )
     }),
@@ -307,4 +319,10 @@ pub fn meaning(code: &str) -> Meaning {
         "The round found something that this version of the app has no words for.",
         &[RING],
     ))
+}
+
+/// Whether this version has words for a code.
+#[must_use]
+pub fn is_known(code: &str) -> bool {
+    MEANINGS.iter().any(|meaning| meaning.code == code)
 }
