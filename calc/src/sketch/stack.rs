@@ -251,11 +251,14 @@ fn weight(pen: &mut Pen, load: &Load, scale: &Scale, top: f64) -> f64 {
     for (index, (from, to, value)) in order.into_iter().enumerate() {
         let (x, y) = (f64::midpoint(scale.x(*from), scale.x(*to)), base - height(*value) - 4.0);
         let places = [(x, y), (x, y - SIZE)];
-        // A figure much wider than its stretch would stand over another one's.
+        // A figure much wider than its stretch would stand over another one's; beside a taller one its line must stay clear.
         let room = scale.x(*to) - scale.x(*from);
+        let beside = |other: &&(f64, f64, f64)| (other.0 - to).abs() < 1e-9 || (other.1 - from).abs() < 1e-9;
+        let walled = steps.iter().filter(beside).any(|other| other.2 > *value);
+        let fits = width(&figure(*value)) < if walled { room - 4.0 } else { 1.3 * room };
         if index == 0 {
             pen.strong(&figure(*value), Anchor::Middle, &places);
-        } else if width(&figure(*value)) < 1.3 * room {
+        } else if fits {
             pen.words(&figure(*value), Anchor::Middle, &places);
         }
     }
