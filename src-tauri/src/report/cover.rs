@@ -60,16 +60,20 @@ pub fn cover(sheet: &mut Sheet<'_>, model: &ReportModel) {
     let waits = model.stops.iter().filter(|stop| stop.said.is_empty()).count();
     sheet.heading(2, "What is in here");
     sheet.list(&[
-        format!("{} rounds", model.rounds.len()),
-        format!("{} entries of the record", model.entries.len()),
-        format!("{} photos", model.photos.len()),
+        counted(model.rounds.len(), "round", "rounds"),
+        counted(model.entries.len(), "entry of the record", "entries of the record"),
+        counted(model.photos.len(), "photo", "photos"),
         match model.missing_days.len() {
             0 => "no day without a round is known".to_owned(),
             _ => format!("days without a round: {}", model.missing_days.join(", ")),
         },
-        format!("{} findings, {open} of them open", model.findings.len()),
+        format!(
+            "{}, {open} of them open",
+            counted(model.findings.len(), "finding", "findings")
+        ),
         match waits {
             0 => "no stop waits for its yes".to_owned(),
+            1 => "1 stop still waits for its yes".to_owned(),
             _ => format!("{waits} stops still wait for their yes"),
         },
     ]);
@@ -86,6 +90,11 @@ pub fn cover(sheet: &mut Sheet<'_>, model: &ReportModel) {
         sheet.paragraph("The wall was not described.", RUNNING);
     }
     sheet.list(&model.wall);
+}
+
+/// A number of things, as one says it.
+fn counted(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
 }
 
 /// The answer drawn: a beam on two supports; broken where it does not hold. The words beside it carry the meaning.
