@@ -290,18 +290,64 @@ fn a_permit_that_was_withdrawn_does_not_come_back_by_a_correction() {
     };
     round(&mut store, 2, &proposal, &braces);
     assert_eq!(stands(&store), [false]);
-    // It was a slip of the thumb, and is corrected: nothing is open, and still the permit is given again.
+    // It was a slip of the thumb, and is corrected: somebody looks again all the same, and the permit is given again.
     let rounds = store.of_kind(Kind::RoundDone).unwrap();
     let mended = NewEntry::new(Kind::RoundDone, rounds[0].body.clone()).correcting(rounds[1].hash);
     store.append_many(at(3), vec![mended], None).unwrap();
-    assert!(open(&store).is_empty());
+    assert_eq!(open(&store), ["braces"]);
     assert_eq!(stands(&store), [false]);
-    let state = state(&store).unwrap();
+    add(&mut store, 4, Kind::Permit, permit.clone());
+    assert_eq!(stands(&store), [false, false], "given over what was only corrected");
+    round(&mut store, 5, &proposal, &CALM);
+    assert!(open(&store).is_empty());
+    assert_eq!(stands(&store), [false, false]);
+    add(&mut store, 6, Kind::Permit, permit);
+    assert_eq!(stands(&store), [false, false, true]);
+}
+
+/// A correction is no way round a repair: what it says yes to stays open until somebody who knows of it has looked again.
+#[test]
+fn what_is_corrected_to_yes_stays_open_until_it_is_looked_at_again() {
+    let (_data, _jobs, mut store) = job();
+    let proposal = keep(&mut store);
+    round(&mut store, 0, &proposal, &CALM);
+    let bent = Read {
+        reasons: &["braces"],
+        ..CALM
+    };
+    round(&mut store, 1, &proposal, &bent);
+    let (_there, theirs) = crate::import::phone();
+    hand_over(&mut store, &theirs, 2);
+    let mut other = theirs.open_job(store.job()).unwrap();
+    let rounds = store.of_kind(Kind::RoundDone).unwrap();
+    let me = upstay_lib::record::DraftWrite {
+        field: "/job/people/me".to_owned(),
+        text: Some("A. Mason".to_owned()),
+        counter: 1,
+    };
+    store.draft_put(&[me]).unwrap();
+    let mended = NewEntry::new(Kind::RoundDone, rounds[0].body.clone()).correcting(rounds[1].hash);
+    let mended = store.append_many(at(10), vec![mended], None).unwrap()[0].hash;
+    let finding = state(&store).unwrap().findings.remove(0);
+    let corrected = finding.corrected.as_ref().unwrap();
+    assert_eq!((corrected.entry, corrected.name.as_str()), (mended, "A. Mason"));
+    assert!(finding.open && finding.waits == "reading", "{finding:?}");
     assert!(
-        state.permits[0].withdrawn[0].contains("taken back since"),
-        "{:?}",
-        state.permits[0].withdrawn
+        finding.waits_words.contains("not with the correction"),
+        "{}",
+        finding.waits_words
     );
-    add(&mut store, 4, Kind::Permit, permit);
-    assert_eq!(stands(&store), [false, true]);
+    // A round on a phone that had not heard of the correction closes nothing, nor does the corrected round itself.
+    round(&mut other, 11, &proposal, &CALM);
+    let entries = other.all_entries().unwrap();
+    store.write(|gate| gate.take_in(&entries).map(drop)).unwrap();
+    assert_eq!(open(&store), ["braces"]);
+    round(&mut store, 12, &proposal, &CALM);
+    let now = state(&store).unwrap();
+    assert_eq!((now.open, now.findings[0].open), (0, false));
+    assert_eq!(now.findings[0].closed.as_ref().unwrap().repair, mended);
+    assert!(
+        now.findings[0].corrected.is_some(),
+        "it goes on saying how it was closed"
+    );
 }

@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 use upstay_lib::record::{Kind, NewEntry, Store};
-use upstay_lib::site::{self, curves};
+use upstay_lib::site::{self, curves, state};
 
 use crate::import::{hand_over, phone};
 use crate::make::{at, job};
@@ -38,7 +38,7 @@ fn add(store: &mut Store, minutes: i64, kind: Kind, body: Value) -> Value {
 /// A round as it is handed in: what the screen knew of the gauge before stands beside what it reads now.
 fn round(readings: &[Value], mm: f64, before_mm: f64) -> Value {
     json!({"why": "look", "readings": readings, "gauges": [{"name": "G1", "mm": mm, "first_mm": before_mm, "last_mm": before_mm}],
-        "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": null}})
+        "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 4.0}})
 }
 
 fn since(seen: &Value, what: &str) -> f64 {
@@ -129,4 +129,115 @@ fn rounds_after_a_corrected_one_are_rated_again() {
     )
     .unwrap();
     assert!(site::state(&store).unwrap().stop);
+}
+
+fn codes(seen: &Value) -> Vec<&str> {
+    let reasons = seen.pointer("/reasons").unwrap().as_array().unwrap();
+    reasons.iter().filter_map(|reason| reason["code"].as_str()).collect()
+}
+
+/// A gauge that is known is read in each round, or the day is not passed; one that is gone is asked for no longer.
+#[test]
+fn a_known_gauge_that_was_not_read_keeps_the_day_from_being_passed() {
+    let (_data, _jobs, mut store) = job();
+    let (body, readings) = support();
+    add(&mut store, 0, Kind::ProposalKept, body);
+    let first = site::done(&mut store, &round(&readings, 12.0, 12.0), at(1)).unwrap();
+    assert_eq!(first.evaluation["passed"], true, "{}", first.evaluation);
+    let mut unread = round(&readings, 12.0, 12.0);
+    unread["gauges"] = json!([]);
+    let left = |why: &str| json!([{"gauge": "G1", "why": why}]);
+    for why in [json!([]), left("not now")] {
+        unread["gauges_left"] = why;
+        let seen = site::check(&store, &unread, at(DAY)).unwrap();
+        assert_eq!((codes(&seen), &seen["passed"]), (vec!["gauge_not_read"], &json!(false)));
+        assert!(
+            seen["reasons"][0]["words"]
+                .as_str()
+                .unwrap()
+                .starts_with("G1: not read"),
+            "{seen}"
+        );
+        assert_eq!(seen["stop"], false);
+    }
+    site::done(&mut store, &unread, at(DAY)).unwrap();
+    assert_eq!(
+        state(&store).unwrap().open,
+        0,
+        "nothing was found, only nothing looked at"
+    );
+    let due = site::due(&store, at(DAY + 1)).unwrap();
+    assert!(
+        due.code == "repair" && due.words.contains("G1: not read in this round"),
+        "{due:?}"
+    );
+    // Gone for good, and said so: this day is passed without it, and so are those after it.
+    unread["gauges_left"] = left("gone");
+    let gone = site::done(&mut store, &unread, at(DAY + 2)).unwrap();
+    assert_eq!(gone.evaluation["passed"], true, "{}", gone.evaluation);
+    assert_eq!(site::rounds(&store).unwrap().last().unwrap().gauges_left, left("gone"));
+    unread["gauges_left"] = json!([]);
+    let after = site::done(&mut store, &unread, at(2 * DAY)).unwrap();
+    assert_eq!(after.evaluation["passed"], true, "{}", after.evaluation);
+    // Read again it is there again.
+    site::done(&mut store, &round(&readings, 12.0, 12.0), at(3 * DAY)).unwrap();
+    assert_eq!(
+        codes(&site::check(&store, &unread, at(4 * DAY)).unwrap()),
+        ["gauge_not_read"]
+    );
+    // A look at one prop says nothing of the gauges and is no round of everything anyway.
+    unread["readings"] = json!([readings[0]]);
+    let short = site::check(&store, &unread, at(4 * DAY)).unwrap();
+    assert!(
+        !codes(&short).contains(&"gauge_not_read") && short["passed"] == false,
+        "{short}"
+    );
+}
+
+/// The wind belongs to a round of an outside wall; inside nobody asks for it.
+#[test]
+fn an_outside_wall_is_not_passed_without_the_wind() {
+    for (outside, expected) in [(Some(true), false), (None, false), (Some(false), true)] {
+        let (_data, _jobs, mut store) = job();
+        let (mut body, readings) = support();
+        body["job"]["wall"].as_object_mut().unwrap().remove("outside_wall");
+        if let Some(outside) = outside {
+            body["job"]["wall"]["outside_wall"] = json!(outside);
+        }
+        add(&mut store, 0, Kind::ProposalKept, body);
+        let mut calm = round(&readings, 12.0, 12.0);
+        calm["job_checks"]["wind_m_s"] = json!(null);
+        let seen = site::check(&store, &calm, at(1)).unwrap();
+        assert_eq!(seen["passed"], expected, "{outside:?}: {seen}");
+        assert_eq!(codes(&seen).contains(&"wind_not_read"), !expected);
+        calm["job_checks"]["wind_m_s"] = json!(0);
+        assert_eq!(
+            site::check(&store, &calm, at(1)).unwrap()["passed"],
+            true,
+            "no wind is a reading"
+        );
+    }
+}
+
+/// Rounds from before a gauge was asked for are not made worse by rating them again.
+#[test]
+fn what_an_old_round_left_out_is_no_reason_to_correct_it() {
+    let (_data, _jobs, mut store) = job();
+    let (body, readings) = support();
+    let proposal = add(&mut store, 0, Kind::ProposalKept, body);
+    let first = site::done(&mut store, &round(&readings, 12.0, 12.0), at(1)).unwrap();
+    let mut old = round(&readings, 12.0, 12.0);
+    old["gauges"] = json!([]);
+    old["job_checks"]["wind_m_s"] = json!(null);
+    let evaluation = json!({"passed": true, "stop": false, "reasons": [], "props": []});
+    add(
+        &mut store,
+        DAY,
+        Kind::RoundDone,
+        json!({"round": old, "proposal": proposal, "evaluation": evaluation}),
+    );
+    let change = json!({"round": round(&readings, 12.1, 12.1)});
+    site::correct(&mut store, first.entry, &change, at(DAY + 1)).unwrap();
+    let passed: Vec<bool> = site::rounds(&store).unwrap().iter().map(|one| one.passed).collect();
+    assert_eq!(passed, [true, true]);
 }

@@ -13,6 +13,7 @@ mod check_page;
 mod clock;
 mod closing;
 mod correct;
+mod crowd;
 mod disks;
 mod drafts;
 mod due;

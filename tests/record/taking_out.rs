@@ -136,6 +136,73 @@ fn props_are_let_down_by_small_turns_under_a_permit_and_what_moves_stops_it() {
     assert_eq!(due(&store, at(DAY + 4)).unwrap().code, "stop");
 }
 
+/// What was typed wrong is corrected, and everything that follows from it with it.
+#[test]
+fn turns_and_props_that_were_typed_wrong_are_corrected() {
+    let (_data, _jobs, mut store) = job();
+    ready(&mut store);
+    let first = site::let_down(&mut store, &step(vec![turn("N1-in", 0.25)], &["N1-out"], 1.0), at(DAY)).unwrap();
+    site::let_down(&mut store, &step(vec![], &["N1-in"], 1.1), at(DAY + 1)).unwrap();
+    assert!(due(&store, at(DAY + 2)).unwrap().after.is_some(), "all out, it said");
+    // It was the other prop that was turned, half a turn too, and none came out.
+    let change = json!({"turns": [{"prop": "N1-out", "turns": 0.5, "thread_mm": 8}], "out": []});
+    site::correct(&mut store, first.hash, &change, at(DAY + 3)).unwrap();
+    let now = state(&store).unwrap().taking_out;
+    let told: Vec<(f64, f64, bool)> = now
+        .props
+        .iter()
+        .map(|prop| (prop.turns, prop.down_mm, prop.out))
+        .collect();
+    assert_eq!(told, [(0.0, 0.0, true), (0.5, 4.0, false)]);
+    assert_eq!((now.steps, now.out_at), (2, None));
+    assert_eq!(due(&store, at(DAY + 4)).unwrap().code, "taking_out");
+    let code =
+        |store: &mut Store, change: &Value| site::correct(store, first.hash, change, at(DAY + 5)).unwrap_err().code;
+    for wrong in [
+        json!({"turns": [{"prop": "N9-in", "turns": 0.25}]}),
+        json!({"turns": [{"prop": "N1-in", "turns": -0.25}]}),
+        json!({"turns": [{"prop": "N1-in", "turns": 0.25}, {"prop": "N1-in", "turns": 0.25}]}),
+        json!({"turns": [{"prop": "N1-in", "turns": 0.25, "thread_mm": 0}]}),
+        json!({"turns": "a quarter"}),
+        json!({"out": ["N9-in"]}),
+        json!({"gauges": []}),
+        json!({"gauges": [{"name": "G2", "mm": 1.0}]}),
+        json!({"moved": false}),
+        json!({"words": 7}),
+    ] {
+        assert_eq!(code(&mut store, &wrong), "not_corrected", "{wrong}");
+    }
+    // A gauge that was read wrong: with the right reading the crack has grown, and that is found.
+    assert_eq!(state(&store).unwrap().open, 0);
+    let read = json!({"gauges": [{"name": "G1", "mm": 1.6}], "words": "read again by torch"});
+    site::correct(&mut store, first.hash, &read, at(DAY + 6)).unwrap();
+    let now = state(&store).unwrap();
+    assert!(now.stop && !now.permits[0].stands, "{:?}", now.findings);
+    assert!(
+        now.findings[0].words.contains("G1: grown 0.6 mm"),
+        "{}",
+        now.findings[0].words
+    );
+    assert_eq!(now.taking_out.props[1].turns, 0.5, "the turns stay as corrected");
+    assert!(store.health().unwrap().whole);
+}
+
+/// Two phones that correct the same step without knowing of each other: a prop is out only if both say so.
+#[test]
+fn a_prop_is_out_only_if_every_correction_that_stands_says_so() {
+    let (_data, _jobs, mut one) = job();
+    ready(&mut one);
+    let wrong = site::let_down(&mut one, &step(vec![], &["N1-in", "N1-out"], 1.0), at(DAY)).unwrap();
+    let (_there, theirs) = phone();
+    hand_over(&mut one, &theirs, DAY + 1);
+    let mut two = theirs.open_job(one.job()).unwrap();
+    site::correct(&mut one, wrong.hash, &json!({"out": ["N1-in"]}), at(DAY + 2)).unwrap();
+    site::correct(&mut two, wrong.hash, &json!({"out": ["N1-out"]}), at(DAY + 2)).unwrap();
+    let entries = two.all_entries().unwrap();
+    one.write(|gate| gate.take_in(&entries).map(drop)).unwrap();
+    assert!(state(&one).unwrap().taking_out.props.iter().all(|prop| !prop.out));
+}
+
 #[test]
 fn three_looks_follow_and_one_whose_time_is_over_stays_missing() {
     let (_data, _jobs, mut store) = job();

@@ -35,7 +35,7 @@ pub use disk::{Disk, SystemDisk, keep_file};
 pub use draft::{Draft, DraftKept, DraftWrite};
 pub use entry::{BODY_LIMIT_BYTES, Entry, Head, NewEntry, Order};
 pub use error::RecordError;
-pub use gate::Gate;
+pub use gate::{Gate, WRITTEN_BY};
 pub use hash::Hash;
 pub use health::Health;
 pub(crate) use health::hash_file;

@@ -48,10 +48,11 @@ pub(super) fn closing(entries: &[Entry], findings: &[Found<'_>]) -> Option<Closi
         let entry = versions.root;
         // One that did not know of an opening gives way to it, and so does one that did not know of a finding. What stood
         // open before its eyes was closed anyway.
-        opened.iter().all(|opening| saw(entry, opening.root))
+        opened.iter().rev().all(|opening| saw(entry, opening.root))
             && findings
                 .iter()
-                .all(|found| closed_before(found, entry) || found.faults.iter().all(|fault| saw(entry, fault.entry)))
+                .rev()
+                .all(|found| closed_before(found, entry) || found.known_to(entry))
     };
     let last = closings.iter().rfind(stands)?;
     let text = |key: &str| {

@@ -1,6 +1,9 @@
 //! Correcting what was kept: a new entry that names the old one. Nothing is taken back.
 
+use super::gauges::{GaugeRead, grown_by_correction};
 use super::round;
+use super::state::state;
+use super::taking_out::{corrected_turns, write};
 use crate::failure::{Answer, Failure};
 use crate::photos::PhotoKind;
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store, as_corrected};
@@ -17,7 +20,9 @@ pub(super) const fn keys(kind: Kind) -> &'static [&'static str] {
         Kind::PhotoTaken => &["about", "kind"],
         Kind::RoundDone => &["round"],
         Kind::Finding => &["words", "where"],
-        Kind::EngineersAnswer | Kind::Repair | Kind::LetDown | Kind::LookAfter => &["words"],
+        Kind::EngineersAnswer | Kind::Repair => &["words"],
+        Kind::LetDown => &["turns", "out", "gauges", "words"],
+        Kind::LookAfter => &["gauges", "words"],
         Kind::JobClosed => &["name", "anyway"],
         Kind::JobReopened => &["name", "reason"],
         // A yes that ought not to have been said is taken back: its stop is asked again.
@@ -64,6 +69,7 @@ pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> 
             let reading = change.get("round").cloned().unwrap_or_default();
             body = round::corrected(store, &root, &reading)?;
         }
+        Kind::LetDown | Kind::LookAfter => return taken_out(store, &root, (old, body), change, moment),
         _ => check(named.kind, change).and_then(|()| {
             let members = body
                 .as_object_mut()
@@ -78,6 +84,47 @@ pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> 
         round::rate_after(store, &root, moment)?;
     }
     Ok(written)
+}
+
+/// Corrects what was read while or after the props were taken out. How far they are out follows from what stands corrected; a
+/// gauge that has grown too much by it opens a finding in the same transaction.
+fn taken_out(
+    store: &mut Store,
+    root: &Entry,
+    (old, mut body): (Hash, Value),
+    change: &serde_json::Map<String, Value>,
+    moment: Moment,
+) -> Answer<Entry> {
+    let refused = |words: &str| Failure::new("not_corrected", words);
+    let mut texts = change.clone();
+    for key in ["turns", "out", "gauges"] {
+        texts.remove(key);
+    }
+    check(root.kind, &texts)?;
+    let mut new = corrected_turns(&state(store)?.taking_out.props, change)?;
+    if let Some(gauges) = change.get("gauges") {
+        let read: Vec<GaugeRead> = serde_json::from_value(gauges.clone()).map_err(|why| refused(&why.to_string()))?;
+        let names = |rows: &Value| -> Vec<String> {
+            let rows = rows.as_array().into_iter().flatten();
+            rows.filter_map(|row| Some(row.get("name")?.as_str()?.to_owned()))
+                .collect()
+        };
+        let held = body.get("gauges").map(names).unwrap_or_default();
+        if names(gauges) != held || read.iter().any(|gauge| !gauge.mm.is_finite()) {
+            return Err(refused(
+                "Each gauge that was read then needs its reading, and no other.",
+            ));
+        }
+        new.insert("gauges".to_owned(), gauges.clone());
+    }
+    let members = body
+        .as_object_mut()
+        .ok_or_else(|| Failure::new("damaged", "That entry holds nothing that could be corrected."))?;
+    members.extend(texts.into_iter().chain(new));
+    let name = body.get("name").and_then(Value::as_str).unwrap_or_default().to_owned();
+    let grown = grown_by_correction(store, root.hash, &body)?;
+    let entry = NewEntry::new(root.kind, body).correcting(old);
+    write(store, entry, grown, &name, moment)
 }
 
 /// Every new value is text, and a name or a kind is one.

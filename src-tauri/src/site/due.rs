@@ -162,13 +162,22 @@ fn of_rounds(store: &Store, state: &SiteState, rounds: &[Entry], now: Moment) ->
             ..plain("taking_out", &words)
         });
     }
-    let Some(last) = rounds.last() else {
-        return Ok(plain(
-            "before_loading",
-            "Do the first round when the props stand, before anything is cut.",
-        ));
-    };
     let first_open = state.open_findings().next().map(|finding| finding.at.clone());
+    // Nobody is sent in for a first round either while something stops the work.
+    let Some(last) = rounds.last() else {
+        return Ok(if state.stop {
+            Due {
+                since: first_open,
+                overdue: true,
+                ..plain("stop", &stopped(state))
+            }
+        } else {
+            plain(
+                "before_loading",
+                "Do the first round when the props stand, before anything is cut.",
+            )
+        });
+    };
     if state.stop || last.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false) {
         let words = "Stop: the last round says keep out.";
         let words = if state.stop { stopped(state) } else { words.to_owned() };
@@ -182,7 +191,7 @@ fn of_rounds(store: &Store, state: &SiteState, rounds: &[Entry], now: Moment) ->
     if !passed || state.open > 0 {
         let what = state.open_findings().next().map(|finding| finding.words.clone());
         let words = what.map_or_else(
-            || "Put right what the last round found, then do a round.".to_owned(),
+            || left_out(last),
             |what| format!("Put right what was found, then do a round: {what}"),
         );
         return Ok(Due {
@@ -208,6 +217,20 @@ fn of_rounds(store: &Store, state: &SiteState, rounds: &[Entry], now: Moment) ->
         reasons,
         ..Due::default()
     })
+}
+
+/// What a round that is not passed waits for where nothing was found: what it did not look at.
+fn left_out(round: &Entry) -> String {
+    let reasons = round.body.pointer("/evaluation/reasons").and_then(Value::as_array);
+    let text = |reason: &Value, key: &str| reason.get(key).and_then(Value::as_str).unwrap_or_default().to_owned();
+    let unread = |reason: &&Value| text(reason, "code").ends_with("not_read");
+    reasons.into_iter().flatten().find(unread).map_or_else(
+        || "Put right what the last round found, then do a round.".to_owned(),
+        |reason| {
+            let words = text(reason, "words");
+            format!("The last round left something out: {words} Read it, then do the round.")
+        },
+    )
 }
 
 fn stopped(state: &SiteState) -> String {

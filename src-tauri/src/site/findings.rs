@@ -3,111 +3,72 @@
 //! A finding stays open until a repair by someone who had seen it and, after that repair, a new reading by someone who had
 //! seen the repair. Nothing here looks at a clock or at the order of import, so every phone comes to the same answer.
 
+use super::closers::{By, Chains, Closers, Pair, add_to};
+use super::finding::{Again, Closed, CorrectedAway, Finding, RepairLine};
 use super::meaning::meaning;
 use super::readings::{Key, Reading, Round};
 use super::seen::{Versions, saw};
 use crate::record::{Entry, Hash, Kind};
-use serde::Serialize;
 use serde_json::Value;
-use std::collections::HashSet;
+use std::cell::Cell;
+use std::collections::{HashMap, HashSet};
 
-/// One finding.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Finding {
-    /// Names it, for a repair: the entry's hash, and for what a round found also the question and the prop.
-    pub id: String,
-    /// The entry that opened it.
-    pub entry: Hash,
-    /// When, as RFC 3339.
-    pub at: String,
-    /// `round` or `hand`.
-    pub from: &'static str,
-    /// Who wrote it down; empty where a round found it.
-    pub name: String,
-    /// The question of the round, or the category chosen by hand.
-    pub code: String,
-    /// The prop or gauge it is about; empty for the whole job.
-    pub about: String,
-    /// Where it is, as written by hand.
-    pub place: String,
-    /// What it is in a few words.
-    pub title: String,
-    /// What was found, in one sentence.
-    pub words: String,
-    /// What it means.
-    pub means: String,
-    /// What to do, in order.
-    #[serde(rename = "do")]
-    pub to_do: Vec<String>,
-    /// Whether work stops until it is closed.
-    pub stops: bool,
-    /// Whether the engineer is rung.
-    pub ring: bool,
-    /// Photos named with it, by SHA-256.
-    pub photos: Vec<String>,
-    /// Later entries that found the same while it was open.
-    pub again: Vec<Again>,
-    /// Repairs that name it, in the order of the record.
-    pub repairs: Vec<RepairLine>,
-    /// Whether it still stands.
-    pub open: bool,
-    /// What it waits for: `repair`, `reading`, or nothing once it is closed.
-    pub waits: &'static str,
-    /// What it waits for, in words.
-    pub waits_words: String,
-    /// What closed it.
-    pub closed: Option<Closed>,
-}
-
-/// The same finding in a later entry.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Again {
-    /// The entry.
-    pub entry: Hash,
-    /// When, as RFC 3339.
-    pub at: String,
-}
-
-/// A repair that names a finding.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct RepairLine {
-    /// The entry.
-    pub entry: Hash,
-    /// When, as RFC 3339.
-    pub at: String,
-    /// Who did it.
-    pub name: String,
-    /// What was done.
-    pub words: String,
-    /// Photos named with it, by SHA-256.
-    pub photos: Vec<String>,
-    /// Whether it counts for all of the finding.
-    pub counts: bool,
-    /// Why it does not, in words.
-    pub why_not: String,
-}
-
-/// What closed a finding.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Closed {
-    /// The repair.
-    pub repair: Hash,
-    /// The round that found it right; the repair itself where its photo was enough.
-    pub reading: Hash,
-    /// When that was, as RFC 3339.
-    pub at: String,
-}
-
-/// One entry that says something is wrong, with every pair of repair and reading that closes it.
+/// One entry that says something is wrong, with the pairs of repair and reading that close it.
 pub(super) struct Fault<'a> {
     pub(super) entry: &'a Entry,
-    pub(super) closings: Vec<(&'a Entry, &'a Entry)>,
+    pub(super) closings: Vec<Pair<'a>>,
+    /// The correction that says yes instead, where no version that stands says it any more.
+    corrected: Option<&'a Entry>,
 }
 
 /// A finding with the entries it stands on.
 pub(super) struct Found<'a> {
     pub(super) finding: Finding,
     pub(super) faults: Vec<Fault<'a>>,
+    /// The fault that kept it open in the eyes of whoever was asked about last: the next one is mostly kept by the same.
+    held_by: Cell<usize>,
+    /// Of each chain the last fault: whoever had seen that one had seen those before it.
+    heads: Vec<&'a Entry>,
+    /// The last repair and reading of the same two chains that close every fault: whoever knows these knows all of it closed.
+    all: Vec<Pair<'a>>,
+}
+
+impl<'a> Found<'a> {
+    fn new(finding: Finding, fault: Fault<'a>) -> Self {
+        let mut found = Self {
+            finding,
+            faults: Vec::new(),
+            held_by: Cell::new(0),
+            heads: Vec::new(),
+            all: fault.closings.clone(),
+        };
+        found.add(fault);
+        found
+    }
+
+    fn add(&mut self, fault: Fault<'a>) {
+        let entry = fault.entry;
+        match self.heads.iter_mut().find(|head| head.device == entry.device) {
+            Some(head) if entry.seq > head.seq => *head = entry,
+            Some(_) => {}
+            None => self.heads.push(entry),
+        }
+        self.all.retain_mut(|(repair, reading)| {
+            let same = |pair: &&Pair<'a>| pair.0.device == repair.device && pair.1.device == reading.device;
+            let other = fault.closings.iter().find(same).copied();
+            if let Some((later, last)) = other {
+                *repair = if later.seq > repair.seq { later } else { repair };
+                *reading = if last.seq > reading.seq { last } else { reading };
+            }
+            other.is_some()
+        });
+        self.faults.push(fault);
+    }
+
+    /// Whether whoever wrote `entry` had seen all of it.
+    pub(super) fn known_to(&self, entry: &Entry) -> bool {
+        self.heads.iter().all(|head| saw(entry, head))
+    }
 }
 
 /// The id of what a round found.
@@ -139,129 +100,155 @@ pub(super) fn photos_of(entry: &Entry) -> Vec<String> {
     photos.map(str::to_owned).collect()
 }
 
-/// A repair and what it names.
+/// A repair as written and as corrected.
+#[derive(Clone, Copy)]
 struct Repair<'a> {
     entry: &'a Entry,
     shown: &'a Entry,
-    names: (Hash, Option<Key>),
 }
 
 /// Everything the findings are folded from.
 pub(super) struct Fold<'a> {
     rounds: Vec<Round<'a>>,
-    repairs: Vec<Repair<'a>>,
+    /// Repairs in fold order by what they name: what a round found, and what was written down by hand.
+    of_key: HashMap<Key, Vec<Repair<'a>>>,
+    of_entry: HashMap<Hash, Vec<Repair<'a>>>,
+    /// The same in chains.
+    key_chains: By<Key, &'a Entry>,
+    entry_chains: By<Hash, &'a Entry>,
     /// Photos of the record, with the entries that added them.
-    photos: Vec<(&'a str, &'a Entry)>,
+    photos: HashMap<&'a str, Vec<&'a Entry>>,
     by_hand: Vec<Versions<'a>>,
 }
 
 impl<'a> Fold<'a> {
     /// Reads entries in fold order.
     pub(super) fn of(entries: &'a [Entry]) -> Self {
-        let repair = |versions: Versions<'a>| {
-            Some(Repair {
+        let mut fold = Self {
+            rounds: Round::all(entries),
+            of_key: HashMap::new(),
+            of_entry: HashMap::new(),
+            key_chains: By::new(),
+            entry_chains: By::new(),
+            photos: HashMap::new(),
+            by_hand: Versions::of_kind(entries, Kind::Finding),
+        };
+        for versions in Versions::of_kind(entries, Kind::Repair) {
+            let repair = Repair {
                 entry: versions.root,
                 shown: versions.shown(),
-                // A correction mends the words; what is repaired stays.
-                names: key_of(text(versions.root, "finding"))?,
-            })
-        };
+            };
+            let device = repair.entry.device;
+            // A correction mends the words; what is repaired stays.
+            match key_of(text(repair.entry, "finding")) {
+                Some((_, Some(key))) => {
+                    add_to(&mut fold.key_chains, key.clone(), device, repair.entry);
+                    fold.of_key.entry(key).or_default().push(repair);
+                }
+                Some((root, None)) => {
+                    add_to(&mut fold.entry_chains, root, device, repair.entry);
+                    fold.of_entry.entry(root).or_default().push(repair);
+                }
+                None => {}
+            }
+        }
         // A correction says what a photo shows; it adds none.
         let added = entries
             .iter()
             .filter(|entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none());
-        Self {
-            rounds: Round::all(entries),
-            repairs: Versions::of_kind(entries, Kind::Repair)
-                .into_iter()
-                .filter_map(repair)
-                .collect(),
-            photos: added
-                .filter_map(|entry| Some((entry.body.get("sha256")?.as_str()?, entry)))
-                .collect(),
-            by_hand: Versions::of_kind(entries, Kind::Finding),
+        for entry in added {
+            if let Some(sha) = entry.body.get("sha256").and_then(Value::as_str) {
+                fold.photos.entry(sha).or_default().push(entry);
+            }
         }
+        fold
     }
 
     /// Every finding, in the order they were opened.
     pub(super) fn findings(&self) -> Vec<Found<'a>> {
-        let mut out = self.of_rounds();
-        out.extend(self.by_hand.iter().map(|versions| self.of_hand(versions)));
+        let mut closers = Closers::of(&self.rounds);
+        let mut out = self.of_rounds(&mut closers);
+        out.extend(self.by_hand.iter().map(|versions| self.of_hand(versions, &mut closers)));
         out.sort_by_key(|found| found.faults.first().map(|fault| fault.entry.position));
         out
     }
 
-    fn of_rounds(&self) -> Vec<Found<'a>> {
-        let mut out: Vec<(Key, Found<'a>)> = Vec::new();
+    fn of_rounds(&self, closers: &mut Closers<'_, 'a>) -> Vec<Found<'a>> {
+        let mut out: Vec<(&Key, Found<'a>)> = Vec::new();
+        // The last finding of each question.
+        let mut last: HashMap<&Key, usize> = HashMap::new();
         for round in &self.rounds {
             let mut said: HashSet<&Key> = HashSet::new();
-            for version in &round.versions {
-                for no in &version.nos {
-                    let fault = Fault {
-                        entry: version.entry,
-                        closings: self.closings(version, &no.key),
-                    };
-                    let again = Again {
-                        entry: version.entry.hash,
-                        at: version.entry.moment.rfc3339(),
-                    };
+            for (version, stands) in &round.versions {
+                let told = version.nos.iter().filter(|no| *stands || round.says_no_longer(&no.key));
+                for no in told {
+                    let fault = self.fault(round, version, *stands, &no.key, closers);
+                    let first = said.insert(&no.key);
                     // It is the same finding until it was closed before this reading's eyes.
-                    let same = out.iter_mut().rev().find(|(key, _)| *key == no.key);
+                    let same = last.get(&no.key).and_then(|place| out.get_mut(*place));
                     match same.filter(|(_, found)| !closed_before(found, version.entry)) {
                         Some((_, found)) => {
-                            found.faults.push(fault);
+                            found.add(fault);
                             found.finding.stops |= no.stops;
                             found.finding.ring |= no.ring;
-                            if said.insert(&no.key) {
-                                found.finding.again.push(again);
+                            if first {
+                                found.finding.again.push(Again {
+                                    entry: version.entry.hash,
+                                    at: version.entry.moment.rfc3339(),
+                                });
                             }
                         }
                         None => {
-                            said.insert(&no.key);
                             let finding = Finding {
                                 id: id_of(round.root.hash, &no.key),
                                 stops: no.stops,
                                 ring: no.ring,
                                 ..opened(version.entry, "round", &no.key.code, &no.key.about, &no.words)
                             };
-                            let found = Found {
-                                finding,
-                                faults: vec![fault],
-                            };
-                            out.push((no.key.clone(), found));
+                            last.insert(&no.key, out.len());
+                            out.push((&no.key, Found::new(finding, fault)));
                         }
                     }
                 }
             }
         }
-        let finish = |(key, mut found): (Key, Found<'a>)| {
-            let names = |repair: &&Repair<'a>| repair.names.1.as_ref() == Some(&key);
-            let repairs: Vec<&Repair<'a>> = self.repairs.iter().filter(names).collect();
-            settle(&mut found, &repairs);
+        let finish = |(key, mut found): (&Key, Found<'a>)| {
+            settle(&mut found, self.of_key.get(key).map_or(&[], Vec::as_slice));
             found
         };
         out.into_iter().map(finish).collect()
     }
 
-    /// Pairs of a repair by someone who had seen this "no" and a later round, by someone who had seen the repair, that asked
-    /// again and was told yes.
-    fn closings(&self, no: &Reading<'a>, key: &Key) -> Vec<(&'a Entry, &'a Entry)> {
-        let repairs = self
-            .repairs
-            .iter()
-            .filter(|repair| repair.names.1.as_ref() == Some(key) && saw(repair.entry, no.entry));
-        repairs
-            .flat_map(|repair| {
-                let after = self
-                    .rounds
-                    .iter()
-                    .filter(|round| saw(round.root, repair.entry) && round.passes(key, no));
-                after.map(|round| (repair.entry, round.root))
-            })
-            .collect()
+    /// One "no" of a version of a round, and what closes it: a repair and a new reading. What a correction says yes to is no
+    /// way round that: a new reading by somebody who had seen the correction closes it too, the correction alone does not.
+    fn fault(
+        &self,
+        round: &Round<'a>,
+        version: &Reading<'a>,
+        stands: bool,
+        key: &Key,
+        closers: &mut Closers<'_, 'a>,
+    ) -> Fault<'a> {
+        let none = Chains::default();
+        let repairs = self.key_chains.get(key).unwrap_or(&none);
+        let mut closings = closers.of_no(version, key, repairs);
+        let mut corrections = Chains::default();
+        let mut corrected = None;
+        if !stands {
+            for correction in round.corrections_of(version.entry) {
+                corrections.add(correction.device, correction);
+                corrected = Some(correction);
+            }
+            closings.extend(closers.of_no(version, key, &corrections));
+        }
+        Fault {
+            entry: version.entry,
+            closings,
+            corrected,
+        }
     }
 
-    fn of_hand(&self, versions: &Versions<'a>) -> Found<'a> {
+    fn of_hand(&self, versions: &Versions<'a>, closers: &mut Closers<'_, 'a>) -> Found<'a> {
         let (root, shown) = (versions.root, versions.shown());
         let code = match text(root, "category") {
             "" => "other",
@@ -269,27 +256,19 @@ impl<'a> Fold<'a> {
         };
         let about = text(root, "prop");
         let known = meaning(code);
-        let repairs: Vec<&Repair<'a>> = self
-            .repairs
+        let repairs = self.of_entry.get(&root.hash).map_or(&[][..], Vec::as_slice);
+        let by_photo = repairs
             .iter()
-            .filter(|repair| repair.names == (root.hash, None))
-            .collect();
-        let closings = repairs
-            .iter()
-            .filter(|repair| saw(repair.entry, root))
-            .flat_map(|repair| {
-                let photo = !known.needs_round && self.has_photo(repair, root);
-                let by_photo = photo.then_some((repair.entry, repair.entry));
-                let after = self.rounds.iter().filter(|round| {
-                    saw(round.root, repair.entry) && (round.passed() || (!about.is_empty() && round.clears(about)))
-                });
-                by_photo
-                    .into_iter()
-                    .chain(after.map(|round| (repair.entry, round.root)))
-            });
+            .filter(|repair| !known.needs_round && saw(repair.entry, root) && self.has_photo(repair, root))
+            .map(|repair| (repair.entry, repair.entry));
+        let mut closings: Vec<Pair<'a>> = by_photo.collect();
+        if let Some(chains) = self.entry_chains.get(&root.hash) {
+            closings.extend(closers.of_hand(root, about, chains));
+        }
         let fault = Fault {
             entry: root,
-            closings: closings.collect(),
+            closings,
+            corrected: None,
         };
         let finding = Finding {
             id: root.hash.to_string(),
@@ -300,11 +279,8 @@ impl<'a> Fold<'a> {
             photos: photos_of(root),
             ..opened(root, "hand", code, about, text(shown, "words"))
         };
-        let mut found = Found {
-            finding,
-            faults: vec![fault],
-        };
-        settle(&mut found, &repairs);
+        let mut found = Found::new(finding, fault);
+        settle(&mut found, repairs);
         found
     }
 
@@ -312,21 +288,43 @@ impl<'a> Fold<'a> {
     /// finding: an older one shows what was there before.
     fn has_photo(&self, repair: &Repair<'_>, finding: &Entry) -> bool {
         photos_of(repair.entry).iter().any(|sha| {
-            let mut added = self.photos.iter();
-            added.any(|(other, entry)| other == sha && saw(repair.entry, entry) && saw(entry, finding))
+            let mut added = self.photos.get(sha.as_str()).into_iter().flatten();
+            added.any(|entry| saw(repair.entry, entry) && saw(entry, finding))
         })
     }
 }
 
 /// Whether whoever wrote `entry` had seen every fault of a finding closed.
 pub(super) fn closed_before(found: &Found<'_>, entry: &Entry) -> bool {
-    found.faults.iter().all(|fault| {
+    let knew = |other: &Entry| other.hash == entry.hash || saw(entry, other);
+    let closed = |fault: &Fault<'_>| {
         let mut closings = fault.closings.iter();
-        closings.any(|(repair, reading)| {
-            let knew = |other: &Entry| other.hash == entry.hash || saw(entry, other);
-            knew(repair) && knew(reading)
-        })
-    })
+        closings.any(|(repair, reading)| knew(repair) && knew(reading))
+    };
+    let held = found.faults.get(found.held_by.get());
+    if held.is_some_and(|fault| !closed(fault)) {
+        return false;
+    }
+    if found.all.iter().any(|(repair, reading)| knew(repair) && knew(reading)) {
+        return true;
+    }
+    // The last one is the likeliest to be open still.
+    match found.faults.iter().rposition(|fault| !closed(fault)) {
+        Some(place) => {
+            found.held_by.set(place);
+            false
+        }
+        None => true,
+    }
+}
+
+/// Who wrote a correction: whoever held the phone then, not whoever did the round.
+fn corrected_by(entry: &Entry) -> String {
+    let name = text(entry, crate::record::WRITTEN_BY).trim();
+    match name {
+        "" => super::signed_by(entry).unwrap_or_default().to_owned(),
+        name => name.to_owned(),
+    }
 }
 
 fn opened(entry: &Entry, from: &'static str, code: &str, about: &str, words: &str) -> Finding {
@@ -359,15 +357,24 @@ fn opened(entry: &Entry, from: &'static str, code: &str, about: &str, words: &st
         waits: "repair",
         waits_words: String::new(),
         closed: None,
+        corrected: None,
     }
 }
 
 /// Fills in the repairs of a finding and whether they closed it.
-fn settle(found: &mut Found<'_>, repairs: &[&Repair<'_>]) {
+fn settle(found: &mut Found<'_>, repairs: &[Repair<'_>]) {
     let faults = &found.faults;
-    let first = faults.first().map(|fault| fault.entry.position);
-    let line = |repair: &&Repair<'_>| {
-        let counts = faults.iter().all(|fault| saw(repair.entry, fault.entry));
+    let last = |fault: &Fault<'_>| {
+        let first = fault
+            .closings
+            .iter()
+            .min_by_key(|(repair, reading)| (reading.position, repair.position))?;
+        Some((first.0.hash, first.1.hash, first.1.position, first.1.moment.rfc3339()))
+    };
+    let closings: Option<Vec<_>> = faults.iter().map(last).collect();
+    let closed = closings.and_then(|all| all.into_iter().max_by_key(|(_, _, position, _)| *position));
+    let line = |repair: &Repair<'_>| {
+        let counts = found.known_to(repair.entry);
         RepairLine {
             entry: repair.entry.hash,
             at: repair.entry.moment.rfc3339(),
@@ -383,16 +390,27 @@ fn settle(found: &mut Found<'_>, repairs: &[&Repair<'_>]) {
             },
         }
     };
-    // A repair of an earlier time that the same question was found wrong belongs there.
-    let of_this = repairs.iter().filter(|repair| Some(repair.entry.position) > first);
-    found.finding.repairs = of_this.map(line).collect();
-    let last = |fault: &Fault<'_>| {
-        let first = fault.closings.iter().min_by_key(|(_, reading)| reading.position)?;
-        Some((first.0.hash, first.1.hash, first.1.position, first.1.moment.rfc3339()))
-    };
-    let closings: Option<Vec<_>> = faults.iter().map(last).collect();
+    // A repair of another time that the same question was found wrong belongs there.
+    let first = faults.first().map_or(0, |fault| fault.entry.position);
+    let from = repairs.partition_point(|repair| repair.entry.position <= first);
+    let until = closed.as_ref().map_or(i64::MAX, |(_, _, position, _)| *position);
+    let of_this = repairs.iter().skip(from);
+    found.finding.repairs = of_this
+        .take_while(|repair| repair.entry.position <= until)
+        .map(line)
+        .collect();
+    let mut corrected = faults.iter().map(|fault| fault.corrected);
+    let all = corrected.clone().all(|correction| correction.is_some());
+    found.finding.corrected = corrected
+        .next_back()
+        .flatten()
+        .filter(|_| all)
+        .map(|entry| CorrectedAway {
+            entry: entry.hash,
+            at: entry.moment.rfc3339(),
+            name: corrected_by(entry),
+        });
     let finding = &mut found.finding;
-    let closed = closings.and_then(|all| all.into_iter().max_by_key(|(_, _, position, _)| *position));
     finding.closed = closed.map(|(repair, reading, _, at)| Closed { repair, reading, at });
     finding.open = finding.closed.is_none();
     (finding.waits, finding.waits_words) = waits(finding);
@@ -402,7 +420,8 @@ fn waits(finding: &Finding) -> (&'static str, String) {
     if !finding.open {
         return ("", String::new());
     }
-    if finding.repairs.iter().any(|repair| repair.counts) {
+    let repaired = finding.repairs.iter().any(|repair| repair.counts);
+    if repaired || finding.corrected.is_some() {
         let asked = match (finding.about.as_str(), finding.from) {
             ("", "round") if finding.code == "wind" => {
                 "a round that names a gust no harder than the braces were laid out for".to_owned()
@@ -417,10 +436,15 @@ fn waits(finding: &Finding) -> (&'static str, String) {
             ("", _) => "a round in which this question passes".to_owned(),
             (about, _) => format!("a new reading of {about} with nothing wrong"),
         };
-        return (
-            "reading",
-            format!("Put right, as written down. It closes with {asked}."),
-        );
+        let words = match &finding.corrected {
+            Some(_) if !repaired => {
+                format!(
+                    "Corrected since: it was no, and now it says yes. It closes with {asked}, not with the correction."
+                )
+            }
+            _ => format!("Put right, as written down. It closes with {asked}."),
+        };
+        return ("reading", words);
     }
     let words = "It waits for a repair: who did what, written down by someone who has this finding on their phone.";
     ("repair", words.to_owned())

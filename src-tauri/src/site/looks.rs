@@ -1,9 +1,10 @@
 //! Looks at the cracks after the props are out: the same day, a day after and two days after. That cracks are watched for 24
 //! to 48 hours is common practice without a source; the times between which a look counts are this project's own judgement.
 
+use super::gauges::{GaugeRead, gauges_moved};
 use super::seen::Versions;
 use super::state::{SiteState, state};
-use super::taking_out::{GaugeRead, gauges_moved, moved_words, signed, write};
+use super::taking_out::{moved_words, signed, write};
 use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
 use serde::{Deserialize, Serialize};
@@ -61,6 +62,8 @@ pub struct LookStands {
     pub words: String,
     /// Whether it was done.
     pub done: bool,
+    /// Whether its time has not come yet.
+    pub to_come: bool,
 }
 
 /// A look, as written.
@@ -129,8 +132,11 @@ pub fn after(state: &SiteState, now: Moment) -> Option<After> {
         let counts = |look: &&LookLine| look.utc_ms >= at(from).0 && look.utc_ms < at(to).0;
         let title = format!("Look {number} of {}, {called}", LOOKS.len());
         let mut say = |done: bool, how: &str| {
-            let words = format!("{title}: {how}.");
-            told.looks.push(LookStands { words, done });
+            told.looks.push(LookStands {
+                words: format!("{title}: {how}."),
+                done,
+                to_come: false,
+            });
         };
         if let Some(look) = out.looks.iter().find(counts) {
             match look.name.as_str() {
@@ -150,6 +156,9 @@ pub fn after(state: &SiteState, now: Moment) -> Option<After> {
             told.next = Some(due_at);
         } else {
             say(false, "still to come");
+            if let Some(look) = told.looks.last_mut() {
+                look.to_come = true;
+            }
             if told.next.is_none() {
                 told.words = format!(
                     "The next look at the cracks is look {number} of {}, {called}.",
@@ -164,8 +173,8 @@ pub fn after(state: &SiteState, now: Moment) -> Option<After> {
         told.words = "Close the job: its last look is done.".to_owned();
     }
     if told.missing > 0 {
-        let plural = if told.missing == 1 { "look is" } else { "looks are" };
-        told.words = format!("{} {} {plural} missing.", told.words, told.missing);
+        let done = told.of.saturating_sub(told.missing);
+        told.words = format!("{} {done} of {} looks are done.", told.words, told.of);
     }
     Some(told)
 }

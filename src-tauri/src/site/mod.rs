@@ -3,6 +3,7 @@
 //! Everything here works on an open job and knows nothing of the window, so the screens' commands and the demo without a
 //! window do the very same. The time comes in as an argument.
 
+mod closers;
 mod closing;
 mod correct;
 mod curves;
@@ -11,11 +12,14 @@ mod days;
 mod derived;
 mod due;
 mod figure;
+mod finding;
 mod findings;
+mod gauges;
 mod gust;
 mod held;
 mod hire;
 mod keep;
+mod left_out;
 mod line;
 mod looks;
 mod meaning;
@@ -45,7 +49,8 @@ pub use days::DayRun;
 pub use derived::Derived;
 pub use due::{Ask, Due, DueReason, Watch, due, due_in, watch};
 pub use figure::{Figure, Sketches, figure};
-pub use findings::{Again, Closed, Finding, RepairLine};
+pub use finding::{Again, Closed, CorrectedAway, Finding, RepairLine};
+pub use gauges::GaugeRead;
 pub use gust::{Gust, Stands, gust};
 pub use held::missing_days;
 pub use hire::{Hire, HireLine};
@@ -68,6 +73,6 @@ pub use sight::{crack, drawn, lean, measure, off_centre, set_out};
 pub use state::{SiteState, fold, state};
 pub use stops::{Passed, pass, passed, passed_in};
 pub use summary::{PropEnds, Summary, summary};
-pub use taking_out::{GaugeRead, NewLetDown, PropOut, TakingOut, Turn, let_down};
+pub use taking_out::{NewLetDown, PropOut, TakingOut, Turn, let_down};
 pub use trial::{Swap, Trial, swaps, trial};
 pub use words::{signed_by, words};

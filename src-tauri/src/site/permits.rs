@@ -2,11 +2,15 @@
 
 use super::findings::{Found, closed_before};
 use super::proposals::{same_as, standing};
-use super::readings::Round;
 use super::seen::{Versions, saw};
-use crate::record::{Entry, Hash, Kind};
+use crate::record::{Entry, Hash, Head, Kind};
 use serde::Serialize;
 use serde_json::Value;
+use std::collections::{HashMap, HashSet};
+use uuid::Uuid;
+
+/// Most findings named in one permit; a line says how many more there are.
+const NAMED: usize = 20;
 
 /// A permit as it stands now.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -31,16 +35,17 @@ pub struct PermitState {
 
 /// Every permit, in the order of the record.
 pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitState> {
-    let kept: Vec<&Entry> = entries
-        .iter()
-        .filter(|entry| entry.kind == Kind::ProposalKept)
-        .collect();
+    let kept = || entries.iter().filter(|entry| entry.kind == Kind::ProposalKept);
+    // Whoever had seen the last proposal of a chain had seen those before it.
+    let last_kept: HashMap<Uuid, &Entry> = kept().map(|entry| (entry.device, entry)).collect();
     let newest = standing(entries);
-    let same: Vec<Vec<Hash>> = newest.iter().map(|entry| same_as(entries, entry)).collect();
-    let taken_back = Round::taken_back(entries);
-    Versions::of_kind(entries, Kind::Permit)
-        .into_iter()
-        .map(|versions| {
+    let same: HashSet<Hash> = newest.iter().flat_map(|entry| same_as(entries, entry)).collect();
+    let all = Versions::of_kind(entries, Kind::Permit);
+    let roots: Vec<&Entry> = all.iter().map(|versions| versions.root).collect();
+    let against = against(&roots, findings);
+    all.into_iter()
+        .zip(against)
+        .map(|(versions, (open, more))| {
             // A correction mends the name; what its giver had seen stays what it was.
             let (permit, shown) = (versions.root, &versions.shown().body);
             let text = |key: &str| permit.body.get(key).and_then(Value::as_str).unwrap_or_default();
@@ -51,14 +56,13 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
             let of: Option<Hash> = text("proposal").parse().ok();
             if newest.len() > 1 {
                 withdrawn.push("Two proposals stand that did not know of each other.".to_owned());
-            } else if !kept.is_empty() && !same.iter().flatten().any(|hash| Some(*hash) == of) {
+            } else if !last_kept.is_empty() && !of.is_some_and(|of| same.contains(&of)) {
                 withdrawn.push("Another proposal was kept since.".to_owned());
-            } else if kept.iter().any(|entry| !saw(permit, entry)) {
+            } else if last_kept.values().any(|entry| !saw(permit, entry)) {
                 withdrawn.push("Whoever gave it had not seen every proposal.".to_owned());
             }
-            let against = findings.iter().filter(|found| !closed_before(found, permit));
-            withdrawn.extend(against.map(|found| {
-                let knew = found.faults.iter().all(|fault| saw(permit, fault.entry));
+            withdrawn.extend(open.into_iter().map(|found| {
+                let knew = found.known_to(permit);
                 let how = if knew {
                     "It was given over a finding that was open"
                 } else {
@@ -66,16 +70,7 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
                 };
                 format!("{how}: {}", sentence(&found.finding.words))
             }));
-            // What a correction took back since had withdrawn it meanwhile: it does not come back by itself.
-            let unknown = taken_back
-                .iter()
-                .filter(|(_, by)| !by.iter().any(|entry| saw(permit, entry)));
-            withdrawn.extend(unknown.map(|(no, _)| {
-                format!(
-                    "A finding that was taken back since by a correction: {}",
-                    sentence(&no.words)
-                )
-            }));
+            withdrawn.extend((more > 0).then(|| format!("Findings beside these: {more}.")));
             PermitState {
                 entry: permit.hash,
                 key: text("stop").to_owned(),
@@ -88,6 +83,72 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
             }
         })
         .collect()
+}
+
+/// For each permit the findings that were not closed before the eyes of whoever gave it: the first few, and how many more.
+///
+/// Within a chain a phone that knows one thing goes on knowing it: a finding bars the permits before a place and none after
+/// it. That place is looked for instead of asking of every permit and finding.
+fn against<'f, 'a>(permits: &[&Entry], findings: &'f [Found<'a>]) -> Vec<(Vec<&'f Found<'a>>, usize)> {
+    let mut out: Vec<(Vec<&Found<'a>>, usize)> = permits.iter().map(|_| (Vec::new(), 0)).collect();
+    for run in runs(permits) {
+        // Permits that name as many as they may are at the beginning, since each finding bars from there on.
+        let mut full = 0;
+        let mut more = vec![0_usize; run.len() + 1];
+        for found in findings {
+            let bars =
+                run.partition_point(|place| permits.get(*place).is_some_and(|permit| !closed_before(found, permit)));
+            for place in run.get(full..bars).into_iter().flatten() {
+                if let Some((named, _)) = out.get_mut(*place) {
+                    named.push(found);
+                }
+            }
+            // Beyond those that are named it is only counted, where the stretch ends.
+            if let Some(count) = more.get_mut(full.min(bars)) {
+                *count += 1;
+            }
+            let is_full = |place: &usize| out.get(*place).is_some_and(|(named, _)| named.len() >= NAMED);
+            full += run
+                .get(full..)
+                .map_or(0, |rest| rest.iter().take_while(|place| is_full(place)).count());
+        }
+        let mut counted = 0;
+        for (at, place) in run.iter().enumerate().rev() {
+            counted += more.get(at + 1).copied().unwrap_or_default();
+            if let Some((_, left)) = out.get_mut(*place) {
+                *left = counted;
+            }
+        }
+    }
+    out
+}
+
+/// Whether an entry names this head of another chain, or a later one.
+fn heard(entry: &Entry, head: &Head) -> bool {
+    let mut heads = entry.seen.iter();
+    heads.any(|other| other.device == head.device && other.seq >= head.seq)
+}
+
+/// Places of permits of one chain, each of which names all that the one before it had seen. A phone writes one such run; only
+/// a record that was made up breaks it into more.
+fn runs(permits: &[&Entry]) -> Vec<Vec<usize>> {
+    let mut out: Vec<Vec<usize>> = Vec::new();
+    let mut last: HashMap<Uuid, (usize, &Entry)> = HashMap::new();
+    for (place, permit) in permits.iter().enumerate() {
+        match last.get_mut(&permit.device) {
+            Some((run, before)) if before.seen.iter().all(|head| heard(permit, head)) => {
+                *before = permit;
+                if let Some(run) = out.get_mut(*run) {
+                    run.push(place);
+                }
+            }
+            _ => {
+                last.insert(permit.device, (out.len(), permit));
+                out.push(vec![place]);
+            }
+        }
+    }
+    out
 }
 
 /// Words as a sentence.

@@ -5,6 +5,7 @@ use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
 use serde::Serialize;
 use serde_json::{Value, json};
+use std::collections::HashMap;
 
 /// Two or more proposals, none of which knew of the others: nobody can say which one holds the wall up.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -32,7 +33,10 @@ pub(super) fn standing(entries: &[Entry]) -> Vec<&Entry> {
         .iter()
         .filter(|entry| entry.kind == Kind::ProposalKept)
         .collect();
-    let newest = kept.iter().filter(|one| !kept.iter().any(|other| saw(other, one)));
+    // The later ones have mostly seen it.
+    let newest = kept
+        .iter()
+        .filter(|one| !kept.iter().rev().any(|other| saw(other, one)));
     newest.copied().collect()
 }
 
@@ -61,14 +65,18 @@ pub(super) fn open(entries: &[Entry]) -> Option<ProposalsOpen> {
 pub(super) fn same_as<'a>(entries: &'a [Entry], entry: &'a Entry) -> Vec<Hash> {
     let mut out = vec![entry.hash];
     let mut at = entry;
+    let by_hash: HashMap<Hash, &Entry> = match entry.body.get("chosen") {
+        Some(_) => entries.iter().map(|entry| (entry.hash, entry)).collect(),
+        None => HashMap::new(),
+    };
     while let Some(old) = at
         .body
         .get("chosen")
         .and_then(Value::as_str)
-        .and_then(|text| text.parse().ok())
+        .and_then(|text| text.parse::<Hash>().ok())
     {
         // What was chosen was seen, so this goes back in time and ends.
-        match entries.iter().find(|entry| entry.hash == old) {
+        match by_hash.get(&old).copied() {
             Some(before) if saw(at, before) => {
                 out.push(old);
                 at = before;

@@ -6,9 +6,9 @@ use crate::record::{Entry, Kind};
 use serde_json::Value;
 use std::collections::HashSet;
 
-/// Reasons of an evaluation that are told but are no finding: a lean of the whole line that the braces still hold, and a
-/// prop that nobody looked at, which the next round asks for anyway.
-const TOLD_ONLY: [&str; 2] = ["line_leans", "not_read"];
+/// Reasons of an evaluation that are told but are no finding: a lean of the whole line that the braces still hold, and what
+/// nobody looked at, which the next round asks for anyway.
+pub(super) const TOLD_ONLY: [&str; 4] = ["line_leans", "not_read", "gauge_not_read", "wind_not_read"];
 
 /// Two names of one question: doors that stick while cracks grow are written down as the graver one.
 const DOORS: [&str; 2] = ["doors_stick", "out"];
@@ -21,7 +21,7 @@ pub(super) struct Key {
 }
 
 impl Key {
-    fn of_gauge(&self) -> bool {
+    pub(super) fn of_gauge(&self) -> bool {
         self.code.starts_with("crack")
     }
 }
@@ -51,15 +51,23 @@ pub(super) struct Reading<'a> {
 /// A round with its versions.
 pub(super) struct Round<'a> {
     pub(super) root: &'a Entry,
-    pub(super) versions: Vec<Reading<'a>>,
+    /// Every version there ever was, in fold order, and whether it stands.
+    pub(super) versions: Vec<(Reading<'a>, bool)>,
 }
 
 impl<'a> Round<'a> {
     /// Every round of the record, in fold order.
     pub(super) fn all(entries: &'a [Entry]) -> Vec<Self> {
-        let read = |versions: Versions<'a>| Self {
-            root: versions.root,
-            versions: versions.standing.into_iter().map(Reading::of).collect(),
+        let read = |versions: Versions<'a>| {
+            let stands = |entry: &Entry| versions.standing.iter().any(|one| one.hash == entry.hash);
+            Self {
+                root: versions.root,
+                versions: versions
+                    .every
+                    .iter()
+                    .map(|entry| (Reading::of(entry), stands(entry)))
+                    .collect(),
+            }
         };
         Versions::of_kind(entries, Kind::RoundDone)
             .into_iter()
@@ -67,39 +75,40 @@ impl<'a> Round<'a> {
             .collect()
     }
 
-    /// What corrected rounds had found and say no longer: each with the versions that took it back.
-    pub(super) fn taken_back(entries: &'a [Entry]) -> Vec<(No, Vec<&'a Entry>)> {
-        let mut out = Vec::new();
-        for versions in Versions::of_kind(entries, Kind::RoundDone) {
-            let stands = |entry: &Entry| versions.standing.iter().any(|one| one.hash == entry.hash);
-            for gone in versions.every.iter().filter(|entry| !stands(entry)) {
-                let by: Vec<&Entry> = versions
-                    .every
-                    .iter()
-                    .copied()
-                    .filter(|entry| saw(entry, gone))
-                    .collect();
-                out.extend(Reading::of(gone).nos.into_iter().map(|no| (no, by.clone())));
-            }
-        }
-        out
+    /// The versions that stand.
+    pub(super) fn standing(&self) -> impl Iterator<Item = &Reading<'a>> {
+        self.versions
+            .iter()
+            .filter(|(_, stands)| *stands)
+            .map(|(version, _)| version)
+    }
+
+    /// Whether no version that stands says this any more.
+    pub(super) fn says_no_longer(&self, key: &Key) -> bool {
+        self.standing()
+            .all(|version| version.nos.iter().all(|no| no.key != *key))
+    }
+
+    /// The versions that stand and were written by somebody who had seen `gone`.
+    pub(super) fn corrections_of(&self, gone: &Entry) -> impl Iterator<Item = &'a Entry> {
+        self.standing()
+            .map(|version| version.entry)
+            .filter(move |entry| saw(entry, gone))
     }
 
     /// Whether this round asked the question again that `no` was said to, and every version that stands says yes.
     pub(super) fn passes(&self, key: &Key, no: &Reading<'_>) -> bool {
-        self.versions.iter().all(|version| version.passes(key, no))
+        self.standing().all(|version| version.passes(key, no))
     }
 
     /// Whether everything passed.
     pub(super) fn passed(&self) -> bool {
-        self.versions
-            .iter()
-            .all(|version| version.passed && version.nos.is_empty())
+        self.standing().all(|version| version.passed && version.nos.is_empty())
     }
 
     /// Whether this prop was looked at and nothing was wrong with it.
     pub(super) fn clears(&self, prop: &str) -> bool {
-        self.versions.iter().all(|version| {
+        self.standing().all(|version| {
             version.props.contains(prop) && version.nos.iter().all(|no| no.key.about != prop && !no.stops)
         })
     }
@@ -129,6 +138,21 @@ impl<'a> Reading<'a> {
         reading.evaluated();
         reading.answered();
         reading
+    }
+
+    /// The props and gauges that it read.
+    pub(super) fn names(&self) -> impl Iterator<Item = &'a str> {
+        self.props.iter().chain(&self.gauges).copied()
+    }
+
+    /// What closing a "no" of this version hangs on beside its question: whether a gust was counted, and the gauges it read.
+    pub(super) fn hangs_on(&self, key: &Key) -> (bool, Vec<String>) {
+        let mut gauges: Vec<String> = match key.code.as_str() {
+            "out" => self.gauges.iter().map(|&name| name.to_owned()).collect(),
+            _ => Vec::new(),
+        };
+        gauges.sort_unstable();
+        (key.code == "sideways" && self.wind, gauges)
     }
 
     fn passes(&self, key: &Key, no: &Reading<'_>) -> bool {

@@ -1,8 +1,11 @@
 //! A round: what was read at each prop today, checked against the proposal that is kept.
 
 use super::curves::{in_time, is_of};
+use super::gauges::{fill_gauges, gauges_of, names_in};
 use super::keep::kept_as;
+use super::left_out::say_left_out;
 use super::proposals::lineage;
+use super::readings::TOLD_ONLY;
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
 use crate::form;
@@ -17,8 +20,8 @@ const DRAFTS: &str = "/round/";
 /// What a round reads, beside why it was done.
 const READ: [&str; 3] = ["readings", "gauges", "job_checks"];
 /// What a round tells that nothing is computed from: why and by whom it was done, how far the work is, what was done to
-/// props since the round before, and why there is no photo of a "no".
-const TOLD: [&str; 5] = ["why", "name", "stage", "changed", "no_photo"];
+/// props since the round before, why there is no photo of a "no", and why a gauge was left out.
+const TOLD: [&str; 6] = ["why", "name", "stage", "changed", "no_photo", "gauges_left"];
 /// Longest text of these, characters, and most rows.
 const TOLD_CHARACTERS: usize = 200;
 const TOLD_ROWS: usize = 200;
@@ -45,6 +48,8 @@ pub struct RoundLine {
     pub name: String,
     /// How far the work was.
     pub stage: String,
+    /// The gauges that were left out, each with why.
+    pub gauges_left: Value,
     /// Whether everything passed.
     pub passed: bool,
     /// Whether to keep out.
@@ -119,12 +124,17 @@ pub(super) fn rate_after(store: &mut Store, entry: &Entry, moment: Moment) -> An
 fn worse(before: &Value, now: &Value) -> bool {
     let found = |body: &Value| -> Vec<(String, String)> {
         let reasons = body.pointer("/evaluation/reasons").and_then(Value::as_array);
+        // What was left out of an old round is not found by rating it again.
+        let is_found = |reason: &&Value| {
+            let code = reason.get("code").and_then(Value::as_str).unwrap_or_default();
+            !TOLD_ONLY.contains(&code)
+        };
         let reason = |reason: &Value| {
             let text = |key: &str| reason.get(key).and_then(Value::as_str).unwrap_or_default();
             let about = text("words").split_once(':').map_or("", |(about, _)| about);
             (text("code").to_owned(), about.to_owned())
         };
-        reasons.into_iter().flatten().map(reason).collect()
+        reasons.into_iter().flatten().filter(is_found).map(reason).collect()
     };
     let known = found(before);
     found(now).iter().any(|reason| !known.contains(reason))
@@ -194,6 +204,7 @@ fn line(entry: &Entry) -> RoundLine {
             .to_owned(),
         name: told("name"),
         stage: told("stage"),
+        gauges_left: read_of(entry, "gauges_left"),
         // What cannot be read counts as not passed.
         passed: flag("passed").unwrap_or(false),
         stop: flag("stop").unwrap_or(true),
@@ -270,51 +281,10 @@ fn evaluated_against(
     }
     fill_gauges(full.get_mut("gauges"), [&recorded, &followed]);
     let full = Value::Object(full);
-    let evaluation = calc::round_value(&full).map_err(Failure::described)?;
+    let mut evaluation = calc::round_value(&full).map_err(Failure::described)?;
+    say_left_out(&mut evaluation, &kept.job, round, &names_in(&all));
     let evaluation = serde_json::to_value(evaluation).map_err(|why| Failure::new("body", why.to_string()))?;
     Ok((kept, full, evaluation))
-}
-
-/// What the gauges of a round read.
-fn gauges_of(entry: &Entry) -> Value {
-    let rows = entry.body.pointer("/round/gauges").and_then(Value::as_array);
-    let read = |row: &Value| Some(json!({ "name": row.get("name")?.as_str()?, "mm": row.get("mm")?.as_f64()? }));
-    Value::Array(rows.into_iter().flatten().filter_map(read).collect())
-}
-
-/// What a gauge read at the start and last time comes from the record wherever it knows the gauge: what is handed in may
-/// stem from a reading that was corrected since. `rounds` are those before in the order of the record and as they followed
-/// each other; where these differ the lesser reading counts, so that growth never looks smaller than it may be.
-fn fill_gauges(gauges: Option<&mut Value>, rounds: [&[&Entry]; 2]) {
-    let lesser = |[one, other]: [Option<f64>; 2]| Some(one?.min(other?));
-    for row in gauges.and_then(Value::as_array_mut).into_iter().flatten() {
-        let Some(row) = row.as_object_mut() else { continue };
-        let Some(name) = row.get("name").and_then(Value::as_str) else {
-            continue;
-        };
-        let known = rounds.map(|rounds| gauge_reads(rounds, name));
-        let first = lesser([0, 1].map(|order| known.get(order)?.first().map(|(first, _)| *first)));
-        let last = lesser([0, 1].map(|order| known.get(order)?.last().map(|(_, mm)| *mm)));
-        for (key, mm) in [("first_mm", first), ("last_mm", last)] {
-            if let Some(mm) = mm {
-                row.insert(key.to_owned(), json!(mm));
-            }
-        }
-    }
-}
-
-/// What a gauge read in each of these rounds that read it: when it was put up as far as that round knew, and then.
-fn gauge_reads(rounds: &[&Entry], name: &str) -> Vec<(f64, f64)> {
-    let rows = rounds
-        .iter()
-        .filter_map(|entry| entry.body.pointer("/round/gauges")?.as_array());
-    rows.flatten()
-        .filter(|row| row.get("name").and_then(Value::as_str) == Some(name))
-        .filter_map(|row| {
-            let mm = row.get("mm")?.as_f64()?;
-            Some((row.get("first_mm").and_then(Value::as_f64).unwrap_or(mm), mm))
-        })
-        .collect()
 }
 
 /// Measures come as they were typed, with or without a unit; they are read as any other field is, so that the record keeps

@@ -1,7 +1,8 @@
 //! Where a job stands: findings, permits and open questions, folded from the record alone.
 
 use super::closing::{Closing, closing};
-use super::findings::{Finding, Fold, photos_of};
+use super::finding::Finding;
+use super::findings::{Fold, photos_of};
 use super::permits::{PermitState, permits, sentence};
 use super::proposals::{self, ProposalsOpen};
 use super::seen::folded;
@@ -78,13 +79,9 @@ pub fn fold(entries: Vec<Entry>) -> SiteState {
 
 /// Names under entries, each once.
 fn names(entries: &[Entry]) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for name in entries.iter().filter_map(super::signed_by) {
-        if !out.iter().any(|known| known == name) {
-            out.push(name.to_owned());
-        }
-    }
-    out
+    let mut known = BTreeSet::new();
+    let signed = entries.iter().filter_map(super::signed_by);
+    signed.filter(|name| known.insert(*name)).map(str::to_owned).collect()
 }
 
 /// The date of an RFC 3339 text.

@@ -2,10 +2,10 @@
 
 use super::closing::{Closing, against_closing};
 use super::due::due_in;
+use super::gauges::gauge_names;
 use super::looks::{LookStands, after};
 use super::seals::seals;
 use super::state::{SiteState, state};
-use super::taking_out::gauge_names;
 use crate::failure::Answer;
 use crate::record::{Entry, Kind, Moment, Store, as_corrected};
 use serde::Serialize;

@@ -1,5 +1,6 @@
 //! Taking the props out: small turns with what was read after each, until the record says that the last prop is out.
 
+use super::gauges::{GaugeRead, gauges_moved};
 use super::keep::kept;
 use super::looks::{LookLine, looks};
 use super::meaning::MOVED;
@@ -7,13 +8,14 @@ use super::permits::PermitState;
 use super::seen::Versions;
 use super::state::{SiteState, state};
 use crate::failure::{Answer, Failure};
-use crate::record::{Entry, Kind, Moment, NewEntry, Order, Store, TAKE_OUT, as_corrected};
-use calc::trend::rules::crack_stops;
+use crate::record::{Entry, Kind, Moment, NewEntry, Store, TAKE_OUT};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
 /// Largest turn of a collar at once, in turns: the order of work says "a quarter turn at most" (own judgement).
 pub const TURN: f64 = 0.25;
+/// Most turns that a correction may tell of, as many as a round may read.
+const MOST_TURNS: f64 = 40.0;
 /// What one turn moves where nobody measured the thread, mm (own judgement, as in a round).
 const THREAD_MM: f64 = 6.0;
 
@@ -44,16 +46,6 @@ pub struct PropOut {
     pub down_mm: f64,
     /// Whether it is out.
     pub out: bool,
-}
-
-/// What was read at a crack gauge.
-#[derive(Clone, Debug, Default, Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-pub struct GaugeRead {
-    /// Its name, as in the rounds.
-    pub name: String,
-    /// What it reads, mm.
-    pub mm: f64,
 }
 
 /// One turn.
@@ -103,6 +95,59 @@ fn prop_names(proposal: &Entry) -> Vec<String> {
     all.iter().filter_map(name).collect()
 }
 
+fn rows<'a>(body: &'a Value, key: &str) -> impl Iterator<Item = &'a Value> {
+    body.get(key).and_then(Value::as_array).into_iter().flatten()
+}
+
+/// What a correction of an entry that lets props down may say: turns of props of the proposal, each once. It may tell of more
+/// than a quarter turn, since the record has to say what was done.
+///
+/// # Errors
+///
+/// `not_corrected`, saying what cannot be.
+pub(super) fn corrected_turns(
+    names: &[PropOut],
+    change: &serde_json::Map<String, Value>,
+) -> Answer<serde_json::Map<String, Value>> {
+    let refused = |words: String| Failure::new("not_corrected", words);
+    let known = |name: &str| names.iter().any(|prop| prop.prop == name);
+    let mut out = serde_json::Map::new();
+    if let Some(turns) = change.get("turns") {
+        let turns: Vec<Turn> = serde_json::from_value(turns.clone()).map_err(|why| refused(why.to_string()))?;
+        for turn in &turns {
+            let twice = turns.iter().filter(|other| other.prop == turn.prop).count() > 1;
+            let thread = turn.thread_mm.unwrap_or(THREAD_MM);
+            if !known(&turn.prop)
+                || twice
+                || !(turn.turns > 0.0 && turn.turns <= MOST_TURNS)
+                || !(1.0..=20.0).contains(&thread)
+            {
+                let words = format!(
+                    "{}: from nothing to {MOST_TURNS} turns, of a thread of 1 to 20 mm.",
+                    turn.prop
+                );
+                return Err(refused(words));
+            }
+        }
+        out.insert("turns".to_owned(), turns_body(&turns));
+    }
+    if let Some(gone) = change.get("out") {
+        let gone: Vec<String> = serde_json::from_value(gone.clone()).map_err(|why| refused(why.to_string()))?;
+        if let Some(unknown) = gone.iter().find(|name| !known(name)) {
+            return Err(refused(format!("{unknown} is not among the props of the proposal.")));
+        }
+        out.insert("out".to_owned(), json!(gone));
+    }
+    Ok(out)
+}
+
+/// Turns as an entry holds them.
+fn turns_body(turns: &[Turn]) -> Value {
+    let one =
+        |turn: &Turn| json!({"prop": turn.prop, "turns": turn.turns, "thread_mm": turn.thread_mm.unwrap_or(THREAD_MM)});
+    turns.iter().map(one).collect()
+}
+
 /// How far the props are out; `entries` are in fold order.
 pub(super) fn taking_out(entries: &[Entry], permits: &[PermitState]) -> TakingOut {
     let proposal = entries.iter().rfind(|entry| entry.kind == Kind::ProposalKept);
@@ -114,10 +159,9 @@ pub(super) fn taking_out(entries: &[Entry], permits: &[PermitState]) -> TakingOu
     }));
     let mut last: Option<&Entry> = None;
     for versions in Versions::of_kind(entries, Kind::LetDown) {
-        let (entry, body) = (versions.root, &versions.root.body);
+        let (entry, body) = (versions.root, &versions.shown().body);
         out.steps += 1;
-        let rows = |key: &str| body.get(key).and_then(Value::as_array).into_iter().flatten();
-        for turn in rows("turns") {
+        for turn in rows(body, "turns") {
             let number = |key: &str| turn.get(key).and_then(Value::as_f64).unwrap_or_default();
             let name = turn.get("prop").and_then(Value::as_str);
             if let Some(prop) = out.props.iter_mut().find(|prop| Some(prop.prop.as_str()) == name) {
@@ -126,7 +170,10 @@ pub(super) fn taking_out(entries: &[Entry], permits: &[PermitState]) -> TakingOu
             }
         }
         let before = out.props.iter().filter(|prop| prop.out).count();
-        for name in rows("out").filter_map(Value::as_str) {
+        // Where two corrections stand that did not know of each other, a prop is out only if both say so.
+        let says_out = |version: &Entry, name: &str| rows(&version.body, "out").any(|out| out.as_str() == Some(name));
+        let named = rows(body, "out").filter_map(Value::as_str);
+        for name in named.filter(|name| versions.standing.iter().all(|version| says_out(version, name))) {
             for prop in out.props.iter_mut().filter(|prop| prop.prop == name) {
                 prop.out = true;
             }
@@ -193,11 +240,7 @@ pub fn let_down(store: &mut Store, new: &NewLetDown, moment: Moment) -> Answer<E
         let words = format!("{}: a quarter turn at most, then read, then the next.", turn.prop);
         return Err(Failure::new("too_much", words));
     }
-    let turns: Vec<Value> = new
-        .turns
-        .iter()
-        .map(|turn| json!({"prop": turn.prop, "turns": turn.turns, "thread_mm": turn.thread_mm.unwrap_or(THREAD_MM)}))
-        .collect();
+    let turns = turns_body(&new.turns);
     let moves = gauges_moved(store, &new.gauges)?;
     let proposal = kept(store)?.map(|kept| kept.entry);
     let body = json!({
@@ -241,69 +284,6 @@ pub(super) fn write(store: &mut Store, new: NewEntry, moved: Vec<String>, name: 
     let written = store.append_many(moment, entries, None)?;
     let first = written.into_iter().next();
     first.ok_or_else(|| Failure::new("database", "The record kept nothing."))
-}
-
-/// What the gauges read in earlier entries, by name, oldest first.
-fn history(store: &Store) -> Answer<Vec<(Order, String, f64)>> {
-    let mut out = Vec::new();
-    for (kind, path) in [
-        (Kind::RoundDone, "/round/gauges"),
-        (Kind::LetDown, "/gauges"),
-        (Kind::LookAfter, "/gauges"),
-    ] {
-        for entry in as_corrected(store.of_kind(kind)?) {
-            let rows = entry.body.pointer(path).and_then(Value::as_array);
-            let read = |row: &Value| {
-                Some((
-                    entry.order(),
-                    row.get("name")?.as_str()?.to_owned(),
-                    row.get("mm")?.as_f64()?,
-                ))
-            };
-            out.extend(rows.into_iter().flatten().filter_map(read));
-        }
-    }
-    out.sort_by_key(|(order, ..)| *order);
-    Ok(out)
-}
-
-/// Names of the gauges of a job, in the order they were first read.
-pub(super) fn gauge_names(store: &Store) -> Answer<Vec<String>> {
-    let mut names: Vec<String> = Vec::new();
-    for (_, name, _) in history(store)? {
-        if !names.contains(&name) {
-            names.push(name);
-        }
-    }
-    Ok(names)
-}
-
-/// Every gauge that was read before has to be read again; says which have grown too much.
-pub(super) fn gauges_moved(store: &Store, read: &[GaugeRead]) -> Answer<Vec<String>> {
-    let unread: Vec<String> = gauge_names(store)?
-        .into_iter()
-        .filter(|name| !read.iter().any(|gauge| gauge.name == *name))
-        .collect();
-    if !unread.is_empty() || read.iter().any(|gauge| !gauge.mm.is_finite()) {
-        let words = format!("Read every gauge first: {}.", unread.join(", "));
-        return Err(Failure::new("gauges_missing", words));
-    }
-    let history = history(store)?;
-    let grown = |gauge: &GaugeRead| {
-        let before: Vec<f64> = history
-            .iter()
-            .filter(|(_, name, _)| *name == gauge.name)
-            .map(|(.., mm)| *mm)
-            .collect();
-        let (start, last) = (gauge.mm - before.first()?, gauge.mm - before.last()?);
-        crack_stops(last, start).then(|| {
-            format!(
-                "{}: grown {last:.1} mm since it was read last, {start:.1} mm since the start.",
-                gauge.name
-            )
-        })
-    };
-    Ok(read.iter().filter_map(grown).collect())
 }
 
 impl SiteState {

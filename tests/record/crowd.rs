@@ -1,0 +1,200 @@
+//! Where a job stands is folded in a time that grows with the record, not with its pairs: ten thousand entries in which every
+//! finding, repair, round and permit could be held against every other.
+
+use serde_json::{Value, json};
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+use std::time::{Duration, Instant};
+use upstay_lib::record::{Entry, Hash, Head, Kind, Moment};
+use upstay_lib::site::fold;
+use uuid::Uuid;
+
+use crate::make::at;
+
+/// Entries of a few phones, made without a database: only folding is looked at.
+struct Crowd {
+    phones: Vec<Uuid>,
+    entries: Vec<Entry>,
+}
+
+impl Crowd {
+    fn of(phones: u128) -> Self {
+        Self {
+            phones: (1..=phones).map(Uuid::from_u128).collect(),
+            entries: Vec::new(),
+        }
+    }
+
+    /// Adds an entry of a phone that has heard of everything before it.
+    fn add(&mut self, phone: usize, kind: Kind, body: Value) -> Hash {
+        let device = self.phones[phone];
+        let last = |of: Uuid| self.entries.iter().rev().find(|entry| entry.device == of);
+        let others = self.phones.iter().filter(|other| **other != device);
+        let seen: Vec<Head> = others.filter_map(|other| last(*other).map(Entry::head)).collect();
+        let place = self.entries.len();
+        let entry = Entry {
+            position: 0,
+            device,
+            seq: last(device).map_or(0, |entry| entry.seq) + 1,
+            tick: place as i64 + 1,
+            seen,
+            moment: Moment { ..at(place as i64) },
+            kind,
+            body,
+            corrects: None,
+            prev: Hash::ZERO,
+            hash: Hash::of(&place.to_be_bytes()),
+        };
+        let hash = entry.hash;
+        self.entries.push(entry);
+        hash
+    }
+}
+
+fn round(no: Option<&str>) -> Value {
+    let reasons: Vec<Value> = no
+        .iter()
+        .map(|code| json!({"code": code, "words": format!("{code} is wrong.")}))
+        .collect();
+    json!({"round": {"readings": [{"prop": "N1-in"}], "job_checks": {}},
+        "evaluation": {"passed": no.is_none(), "stop": false, "reasons": reasons}})
+}
+
+fn repair(of: Hash, code: &str) -> Value {
+    json!({"finding": format!("{of}/{code}/"), "words": "Put right.", "name": "A", "photos": []})
+}
+
+fn permit() -> Value {
+    json!({"stop": "permit_to_load/1", "code": "permit_to_load", "name": "B"})
+}
+
+/// Found, repaired, looked at again, permitted: each in a block of its own, so that every pair comes up.
+fn blocks(each: usize, phones: u128) -> Vec<Entry> {
+    let mut crowd = Crowd::of(phones);
+    let on = |n: usize| n % phones as usize;
+    let mut found = Vec::new();
+    for n in 0..each {
+        found.push(crowd.add(on(n), Kind::RoundDone, round(Some("braces"))));
+    }
+    for n in 0..each {
+        crowd.add(on(n), Kind::Repair, repair(found[n], "braces"));
+    }
+    for n in 0..each {
+        crowd.add(on(n), Kind::RoundDone, round(None));
+    }
+    for n in 0..each {
+        crowd.add(on(n), Kind::Permit, permit());
+    }
+    crowd.entries
+}
+
+/// As many findings by hand, none of them put right, and as many permits over them.
+fn open(each: usize, phones: u128) -> Vec<Entry> {
+    let mut crowd = Crowd::of(phones);
+    let on = |n: usize| n % phones as usize;
+    for n in 0..each {
+        let body = json!({"category": "other", "words": format!("Thing {n}"), "name": "C", "photos": []});
+        crowd.add(on(n), Kind::Finding, body);
+    }
+    for n in 0..each {
+        crowd.add(on(n), Kind::Permit, permit());
+    }
+    crowd.entries
+}
+
+/// Found, repaired and looked at again, over and over, with a permit each time.
+fn turns(each: usize, phones: u128) -> Vec<Entry> {
+    let mut crowd = Crowd::of(phones);
+    for n in 0..each {
+        let on = n % phones as usize;
+        let found = crowd.add(on, Kind::RoundDone, round(Some("braces")));
+        crowd.add(on, Kind::Repair, repair(found, "braces"));
+        crowd.add(on, Kind::RoundDone, round(None));
+        crowd.add(on, Kind::Permit, permit());
+    }
+    crowd.entries
+}
+
+/// Time that this thread itself has had, so that what runs beside it does not count; the clock's where that is not told.
+fn spent() -> Duration {
+    let told = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
+    match told.split(' ').next().and_then(|ns| ns.parse().ok()) {
+        Some(ns) => Duration::from_nanos(ns),
+        None => Instant::now().duration_since(*BEGUN),
+    }
+}
+
+static BEGUN: LazyLock<Instant> = LazyLock::new(Instant::now);
+
+/// The shortest of three folds.
+fn timed(entries: &[Entry]) -> Duration {
+    let once = |_| {
+        let given = entries.to_vec();
+        let begin = spent();
+        let state = fold(given);
+        let took = spent() - begin;
+        assert!(!state.findings.is_empty());
+        took
+    };
+    (0..3).map(once).min().unwrap()
+}
+
+/// Four times the entries may take ten times as long, so that a busy machine does not fail it; pairs would take sixteen.
+#[test]
+fn four_times_the_entries_take_nowhere_near_sixteen_times_as_long() {
+    const SMALL: usize = 900;
+    for (name, make) in [
+        ("blocks", blocks as fn(usize, u128) -> Vec<Entry>),
+        ("open", open),
+        ("turns", turns),
+    ] {
+        for phones in [1, 3] {
+            let small = timed(&make(SMALL, phones));
+            let many = make(SMALL * 4, phones);
+            let large = timed(&many);
+            let ratio = large.as_secs_f64() / small.as_secs_f64();
+            println!(
+                "{name}, {phones} phones: {} entries in {large:?}, {ratio:.1} times a quarter of them",
+                many.len()
+            );
+            assert!(ratio < 10.0, "{name}, {phones} phones: {small:?}, then {large:?}");
+        }
+    }
+}
+
+/// The same answers as before pairs were bounded, told on records small enough to count them.
+#[test]
+fn a_crowded_record_says_what_a_small_one_says() {
+    for phones in [1, 3] {
+        let state = fold(blocks(40, phones));
+        assert_eq!((state.findings.len(), state.open), (1, 0));
+        assert_eq!(state.findings[0].again.len(), 39);
+        assert!(state.permits.iter().all(|permit| permit.stands), "{:?}", state.permits);
+
+        let state = fold(open(50, phones));
+        assert_eq!(state.open, 50);
+        let told: BTreeSet<(usize, String)> = state
+            .permits
+            .iter()
+            .map(|permit| (permit.withdrawn.len(), permit.withdrawn.last().cloned().unwrap()))
+            .collect();
+        let expected = (21, "Findings beside these: 30.".to_owned());
+        assert_eq!(told, BTreeSet::from([expected]));
+
+        let state = fold(turns(30, phones));
+        assert_eq!((state.findings.len(), state.open), (30, 0));
+        assert!(state.findings.iter().all(|finding| finding.repairs.len() == 1));
+        let stands: Vec<bool> = state.permits.iter().map(|permit| permit.stands).collect();
+        assert_eq!(
+            stands.iter().filter(|stands| **stands).count(),
+            1,
+            "only the last saw all closed"
+        );
+        assert!(stands.last().unwrap());
+        // The first permit falls to what was found after it, and to nothing else.
+        assert_eq!(
+            state.permits[28].withdrawn,
+            ["A finding that whoever gave it had not seen: braces is wrong."]
+        );
+    }
+}
