@@ -1,4 +1,5 @@
 // @ts-check
+import { dated } from './parts/numbers.js'
 import { language } from './words/language.js'
 import { said } from './words/de/said.js'
 
@@ -72,12 +73,12 @@ function bySentence(speech, text, depth) {
 }
 
 /**
- * An answer of the app with its sentences in the other language.
- * @param {Speech} speech @param {any} answer @param {string} [key] @returns {any}
+ * An answer of the app with its sentences in the other language, and the days in them as people say them.
+ * @param {Speech|null} speech nothing where the app's own language is spoken @param {any} answer @param {string} [key] @returns {any}
  */
 export function inSpeech(speech, answer, key = '') {
   // A single word may be a code that the pages go by.
-  if (typeof answer === 'string') return OWN.has(key) || !answer.includes(' ') ? answer : (spoken(speech, answer) ?? answer)
+  if (typeof answer === 'string') return OWN.has(key) || !answer.includes(' ') ? answer : dated(speech ? (spoken(speech, answer) ?? answer) : answer)
   if (Array.isArray(answer)) return answer.map((one) => inSpeech(speech, one, key))
   if (!answer || typeof answer !== 'object' || ArrayBuffer.isView(answer) || key === 'fields') return answer
   return Object.fromEntries(Object.entries(answer).map(([name, one]) => [name, inSpeech(speech, one, name)]))
@@ -86,7 +87,7 @@ export function inSpeech(speech, answer, key = '') {
 const speaks = language === 'de' ? speech(said) : null
 
 /** An answer of the app as the screens speak. @template T @param {T} answer @returns {T} */
-export const inTongue = (answer) => (speaks ? inSpeech(speaks, answer) : answer)
+export const inTongue = (answer) => inSpeech(speaks, answer)
 
 /** One sentence or word of the app where it is shown; what the pages go by stays as it came. @param {string} text */
 export const tongue = (text) => (speaks ? spoken(speaks, text) : null) ?? text

@@ -7,7 +7,7 @@ use crate::view::{PHONE, SMALL, View};
 use serde_json::{Value, json};
 
 /// Pages of a job that take text; the questions of Start have pages of their own.
-const PAGES: [&str; 20] = [
+const PAGES: [&str; 21] = [
     "wall",
     "above",
     "support",
@@ -17,6 +17,7 @@ const PAGES: [&str; 20] = [
     "findings",
     "emergency",
     "measure",
+    "close",
     "start/width",
     "start/head",
     "start/wall",
@@ -75,6 +76,7 @@ fn type_everywhere(test: &'static str, text: &str, name: &str, least: u64) {
             let id = match page {
                 "round" => jobs::at_prop(bench.app()),
                 "measure" => pictures::tapped(bench.app()),
+                "close" => jobs::taking_out(bench.app()),
                 "order" | "record" | "findings" | "emergency" => jobs::kept(bench.app()),
                 _ => jobs::described(bench.app()),
             };
@@ -83,6 +85,13 @@ fn type_everywhere(test: &'static str, text: &str, name: &str, least: u64) {
             }
             if page == "round" {
                 typed += round(bench, &id, text, &mut wide);
+            }
+            if page == "close" {
+                let out = jobs::taken_out(bench.app());
+                bench.go(&format!("{out}/close"));
+                typed += enter(bench, text);
+                fits(bench, "looks after", &mut wide);
+                bench.look(PHONE);
             }
             bench.go(&format!("{id}/{page}"));
             bench.open_all();

@@ -130,6 +130,76 @@ fn seen(app: &App, category: &str) -> String {
     id
 }
 
+/// A kept job whose props may be taken out: a whole round that passed, with one crack gauge, and the permits over it.
+pub fn taking_out(app: &App) -> String {
+    let id = kept(app);
+    let open = app.invoke("job_open", json!({"id": id})).unwrap();
+    let at = open.pointer("/kept/option").and_then(Value::as_u64).unwrap();
+    let option = open.pointer(&format!("/kept/proposal/options/{at}")).unwrap();
+    let of = |value: &Value| {
+        value
+            .get("props")
+            .and_then(Value::as_array)
+            .cloned()
+            .unwrap_or_default()
+    };
+    let lines = option
+        .get("floor_lines")
+        .and_then(Value::as_array)
+        .cloned()
+        .unwrap_or_default();
+    let props: Vec<Value> = of(option).into_iter().chain(lines.iter().flat_map(of)).collect();
+    let readings: Vec<Value> = props
+        .iter()
+        .map(|prop| {
+            json!({"prop": prop["name"], "pin": "right", "collar_turns": 0, "thread_mm": 6, "lean_mm": [4, 0], "over_m": 2,
+                "head_off_mm": 5, "foot_off_mm": 0, "foot_firm": true, "straight": true, "fixed": true, "packed": true})
+        })
+        .collect();
+    let round = json!({"why": "before taking out", "name": "Sam Weir", "readings": readings,
+        "gauges": [{"name": "Kitchen, over the door", "mm": 1.2}],
+        "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 5}});
+    app.invoke("round_done", json!({"id": id, "round": round})).unwrap();
+    let stops = app.invoke("job_open", json!({"id": id})).unwrap();
+    let order = stops
+        .pointer("/kept/proposal/order")
+        .and_then(Value::as_array)
+        .unwrap()
+        .clone();
+    let mut seen: std::collections::HashMap<String, usize> = std::collections::HashMap::new();
+    for step in order.iter().filter(|step| step["stop"] == true) {
+        let code = text(step, "/code");
+        let number = seen.entry(code.clone()).or_default();
+        *number += 1;
+        let pass = json!({"id": id, "stop": format!("{code}/{number}"), "name": "Ada Roy", "setOut": false});
+        app.invoke("stop_pass", pass).unwrap();
+    }
+    id
+}
+
+/// The same with every prop out.
+pub fn taken_out(app: &App) -> String {
+    let id = taking_out(app);
+    let open = app.invoke("job_open", json!({"id": id})).unwrap();
+    let props = open
+        .pointer("/state/taking_out/props")
+        .and_then(Value::as_array)
+        .unwrap();
+    let out: Vec<Value> = props.iter().map(|prop| prop["prop"].clone()).collect();
+    let step = json!({"name": "Sam Weir", "turns": [], "out": out, "moved": false, "words": "",
+        "gauges": [{"name": "Kitchen, over the door", "mm": 1.3}]});
+    app.invoke("let_down", json!({"id": id, "step": step})).unwrap();
+    id
+}
+
+/// The same, closed over looks that are still missing.
+pub fn closed(app: &App) -> String {
+    let id = taken_out(app);
+    let closing = json!({"name": "Sam Weir", "anyway": "The engineer looked at the cracks and wrote it down"});
+    app.invoke("job_close", json!({"id": id, "closing": closing})).unwrap();
+    id
+}
+
 /// A job with names and numbers of its people.
 pub fn peopled(app: &App) -> String {
     let id = kept(app);

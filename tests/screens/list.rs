@@ -163,6 +163,22 @@ const MEASURE: &[State] = &[
         bench.see("mm from the left jamb")
     }),
 ];
+const CLOSE: &[State] = &[
+    state("close-before", "close", jobs::kept, 50),
+    state("close-down", "close", jobs::taking_out, 80),
+    doing("close-down-error", "close", jobs::taking_out, 80, |bench| {
+        bench.tap("Write this step down");
+        bench.see("type what it reads, in mm");
+    }),
+    state("close-looks", "close", jobs::taken_out, 80),
+    state("close-closed", "close", jobs::closed, 40),
+    doing("close-correct", "record", jobs::taken_out, 80, |bench| {
+        bench.tap("Correct this");
+        bench.see("Nothing is taken back");
+        bench.see("Turns down");
+    }),
+    state("round-while-stopped", "round", jobs::moving, 80),
+];
 
 macro_rules! looked_at {
     ($($test:ident: $states:ident;)*) => { $(#[test] fn $test() { look_at(stringify!($test), $states); })* };
@@ -182,4 +198,5 @@ looked_at! {
     states_of_record: RECORD;
     states_of_pages_beside: BESIDE;
     states_of_measure: MEASURE;
+    states_of_taking_out_and_closing: CLOSE;
 }

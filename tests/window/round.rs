@@ -131,6 +131,9 @@ fn a_no_asks_for_a_photo_or_a_reason_and_stays_open_on_every_screen() {
                 hand.answer(question, answer).await;
             }
             hand.press("Finish this round").await;
+            hand.see("Not answered yet: Wind, the strongest gust today.").await;
+            hand.fill("Gust", "5").await;
+            hand.press("Finish this round").await;
             hand.see("A photo, or why there is none, is still asked for: N1-in.")
                 .await;
             hand.press("Drawing").await;

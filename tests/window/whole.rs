@@ -176,6 +176,7 @@ async fn walk_round(hand: &Hand, props: &[String]) {
             .await;
     }
     answer_all(hand, WHOLE_ANSWERS).await;
+    hand.fill("Gust", "5").await;
     hand.see("This round is passed").await;
     hand.press("Finish this round").await;
     hand.see("Kept in the record").await;

@@ -1,4 +1,6 @@
 // @ts-check
+import { dated } from './numbers.js'
+
 const SVG = 'http://www.w3.org/2000/svg'
 
 /**
@@ -57,6 +59,9 @@ export function drawing(text, name = 'drawing') {
   const $holder = h('div', { class: name })
   if (!text) return $holder
   const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml')
-  if (documentElement.localName === 'svg') $holder.append(document.importNode(documentElement, true))
+  if (documentElement.localName === 'svg') {
+    for (const $text of documentElement.querySelectorAll('text')) $text.textContent = dated($text.textContent ?? '')
+    $holder.append(document.importNode(documentElement, true))
+  }
   return $holder
 }

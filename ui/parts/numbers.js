@@ -1,4 +1,6 @@
 // @ts-check
+import { language } from '../words/language.js'
+
 /** Numbers as they are read out on site. The app rounds toward safety; here they are only written. */
 
 /** @param {number|null|undefined} value @param {number} [digits] */
@@ -34,23 +36,36 @@ export function amount(value, unit) {
 /** @param {number} m */
 export const inMm = (m) => Math.round(m * 1000)
 
+/** Dates are written in the language of the screens, in the way of the reader's own country where that speaks it. */
+const own = navigator.languages?.find((tag) => tag.toLowerCase().startsWith(language))
+const locale = own ?? (language === 'de' ? 'de-DE' : 'en-GB')
+
+/** A day as 2026-03-02 in a sentence of the app becomes a day as people say it; the year stands where it is another one. @param {string} text */
+export function dated(text) {
+  return text.replace(/(?<![\w-])(\d{4})-(\d{2})-(\d{2})(?![\w-]|:)/g, (iso, year) => {
+    const date = new Date(`${iso}T12:00:00`)
+    if (Number.isNaN(date.getTime())) return iso
+    return date.toLocaleDateString(locale, { day: 'numeric', month: 'short', ...(Number(year) !== new Date().getFullYear() && { year: 'numeric' }) })
+  })
+}
+
 /** A time as people write it. @param {string|null|undefined} iso */
 export function time(iso) {
   if (!iso) return ''
   const date = new Date(iso)
-  return Number.isNaN(date.getTime()) ? String(iso) : date.toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' })
+  return Number.isNaN(date.getTime()) ? String(iso) : date.toLocaleString(locale, { dateStyle: 'medium', timeStyle: 'short' })
 }
 
 /** @param {string} iso */
 export function day(iso) {
   const date = new Date(iso)
-  return Number.isNaN(date.getTime()) ? String(iso) : date.toLocaleDateString([], { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' })
+  return Number.isNaN(date.getTime()) ? String(iso) : date.toLocaleDateString(locale, { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' })
 }
 
 /** @param {string} iso */
 export function clock(iso) {
   const date = new Date(iso)
-  return Number.isNaN(date.getTime()) ? '' : date.toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })
+  return Number.isNaN(date.getTime()) ? '' : date.toLocaleTimeString(locale, { hour: '2-digit', minute: '2-digit' })
 }
 
 /** @param {number} bytes */

@@ -26,7 +26,7 @@ export function stepsOf(check) {
 export function whyView(check, key = `${check.name} ${check.at}`, more = {}) {
   const name = more.name ?? `${checkWords(check.name)}, ${atWords(check.at)}`
   return h('details', { class: 'why', 'data-why': '' },
-    h('summary', { 'data-key': key, 'data-open': words.why, 'data-close': words.shut }, partRow(name, amount(check.demand, check.unit), amount(check.resistance, check.unit), check.utilisation)),
+    h('summary', { 'data-key': key, 'data-open': words.why, 'data-close': words.shut }, partRow(name, amount(check.demand, check.unit), amount(check.resistance, check.unit), check.utilisation, '', ofRoom(check.name))),
     derivation([...(more.before ?? []), ...stepsOf(check)], check.source))
 }
 
@@ -48,10 +48,16 @@ export const sentences = (texts) => texts.flatMap((text) => text.split(/(?<=[.!?
 /** A check as what a sentence rests on. @param {Check|null|undefined} check */
 export const ofCheck = (check) => (check ? { steps: stepsOf(check), source: check.source } : null)
 
-/** A part with its share, what it carries and what it is good for. @param {string} name @param {string} asked @param {string} good @param {number} use */
-export function partRow(name, asked, good, use, kind = '') {
-  return h('span', { class: `part ${kind}` }, h('span', { class: 'name' }, name),
-    h('span', { class: 'share' }, usedBar(use, supportWords.used(percent(use))), h('span', { 'aria-hidden': 'true' }, percent(use))),
+/** Checks of room: they pass or fail, and a share of them says nothing of how near a limit is. */
+const OF_ROOM = new Set(['clear_masonry', 'room_under_plate', 'arch_loose', 'end_bay_width', 'working_room', 'raker_room', 'board_fit', 'prop_distance', 'beam_room', 'plate_point', 'bracket_seat', 'bracket_clear'])
+
+/** @param {string} name */
+export const ofRoom = (name) => OF_ROOM.has(name)
+
+/** A part with its share, what it carries and what it is good for. @param {string} name @param {string} asked @param {string} good @param {number} use @param {string} [kind] @param {boolean} [room] whether it only fits or not */
+export function partRow(name, asked, good, use, kind = '', room = false) {
+  const share = room ? h('span', {}, use > 1 + 1e-9 ? supportWords.noRoom : supportWords.fits) : [usedBar(use, supportWords.used(percent(use))), h('span', { 'aria-hidden': 'true' }, percent(use))]
+  return h('span', { class: `part ${kind}` }, h('span', { class: 'name' }, name), h('span', { class: 'share' }, share),
     h('span', { class: 'n' }, quiet(`${supportWords.carries} `), asked), h('span', { class: 'n' }, quiet(`${supportWords.goodFor} `), good))
 }
 
@@ -68,7 +74,9 @@ export function worstOfEach(checks) {
     const known = worst.get(check.name)
     if (!known || known.utilisation < check.utilisation) worst.set(check.name, check)
   }
-  return [...worst.values()].sort((a, b) => b.utilisation - a.utilisation)
+  // What has its room and says no share comes last.
+  const rank = (/** @type {Check} */ check) => (ofRoom(check.name) && check.utilisation <= 1 + 1e-9 ? -1 : check.utilisation)
+  return [...worst.values()].sort((a, b) => rank(b) - rank(a))
 }
 
 /**

@@ -3,7 +3,7 @@ import { app, failureText } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { text } from '../../parts/field.js'
 import { meField } from '../../parts/me.js'
-import { day, percent, time } from '../../parts/numbers.js'
+import { dated, day, percent, time } from '../../parts/numbers.js'
 import { clearBelow, flush, readAgain, site } from '../../parts/site.js'
 import { closeWords as say } from '../../words.js'
 import { MY_NAME } from '../emergency/people.js'
@@ -45,17 +45,17 @@ const mine = () => (site.fields[MY_NAME] ?? '').trim()
 function shortView(told) {
   const lines = [
     told.days ? say.days(day(`${told.days[0]}T12:00:00`), day(`${told.days[1]}T12:00:00`), told.rounds) : say.noRounds,
-    say.missing(told.missing_days), say.findings(told.findings, told.closed),
+    say.missing(told.missing_days.map(dated)), say.findings(told.findings, told.closed),
     told.largest && say.largest(percent(told.largest.utilisation), told.largest.prop, time(told.largest.at)),
     ...told.permits, told.names.length > 0 && say.names(told.names), say.seals(told.seals), say.photos(told.photos),
   ].filter(Boolean)
   const pair = (/** @type {any[]} */ two, /** @type {(one: any) => string} */ show) => two.map((one) => (one === null ? '–' : show(one))).join(' → ')
   return h('section', {}, h('h2', {}, say.short), h('ul', { class: 'plainlist' }, lines.map((line) => h('li', {}, line))),
     told.props.length > 0 && [h('h3', {}, say.table), h('p', { class: 'hint' }, say.tableHint),
-      h('table', { class: 'ends' }, h('thead', {}, h('tr', {}, say.heads.map((head) => h('th', { scope: 'col' }, head)))),
+      h('div', { class: 'sideways', tabindex: '0', role: 'group', 'aria-label': say.table }, h('table', { class: 'ends' }, h('thead', {}, h('tr', {}, say.heads.map((head) => h('th', { scope: 'col' }, head)))),
         h('tbody', {}, told.props.map((/** @type {any} */ prop) => h('tr', {}, h('td', {}, prop.prop),
           h('td', {}, pair(prop.lean_mm_m, (lean) => lean.map((/** @type {number} */ one) => String(Math.round(one) || 0)).join('/'))),
-          h('td', {}, pair(prop.take_up_mm, (mm) => mm.toFixed(1))), h('td', {}, `${prop.down_mm.toFixed(1)}${prop.out ? `, ${say.out}` : ''}`)))))])
+          h('td', {}, pair(prop.take_up_mm, (mm) => mm.toFixed(1))), h('td', {}, `${prop.down_mm.toFixed(1)}${prop.out ? `, ${say.out}` : ''}`))))))])
 }
 
 /** @param {any} told @param {(work: () => Promise<any>, $said: HTMLElement) => void} keep @param {boolean} asks whether nobody was asked for a name above */

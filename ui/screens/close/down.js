@@ -38,8 +38,8 @@ export function lookView(after, gauges, keep) {
     const told = reading(gauges, $said)
     if (told) keep(() => app.lookAfter(/** @type {string} */ (site.id), told), $said)
   }
-  return h('section', {}, h('h2', {}, say.looks), after && [h('p', { class: after.missing > 0 ? 'warn' : '' }, say.looksLine(after.of, after.missing)),
-    h('ul', { class: 'plainlist' }, after.looks.map((/** @type {any} */ look) => h('li', { class: look.done ? '' : 'wrong' }, look.words))), h('p', { class: 'hint' }, say.why)],
+  return h('section', {}, h('h2', {}, say.looks), after && [h('p', {}, say.looksLine(after.of, after.missing)),
+    h('ul', { class: 'plainlist' }, after.looks.map((/** @type {any} */ look) => h('li', { class: look.done ? '' : look.to_come ? 'soft' : 'wrong' }, look.words))), h('p', { class: 'hint' }, say.why)],
     readView(gauges, say.movedAfter), h('button', { class: 'do', type: 'button', onclick: write }, say.keepLook), $said)
 }
 

@@ -3,7 +3,7 @@ import { app, failureText } from '../../bridge.js'
 import { choices } from '../../fields.js'
 import { sheet } from '../../parts/dialog.js'
 import { h, put } from '../../parts/dom.js'
-import { readAgain } from '../../parts/site.js'
+import { readAgain, site } from '../../parts/site.js'
 import { photoWords, recordWords } from '../../words.js'
 
 /** @typedef {import('../../parts/types.js').Entry} Entry */
@@ -26,7 +26,7 @@ const select = (options, value) => h('select', {}, (options.some(([one]) => one 
 export function correctSheet(entry, id, again) {
   sheet(`${recordWords.correct}: ${entry.title}`, (close) => {
     const $said = h('p', { class: 'wrong', role: 'alert' })
-    const form = entry.kind === 'round_done' ? roundForm(entry.body.round) : textForm(entry)
+    const form = entry.kind === 'round_done' ? roundForm(entry.body.round) : entry.may.includes('gauges') ? downForm(entry) : textForm(entry)
     const keep = async (/** @type {Event} */ event) => {
       event.preventDefault()
       const change = form.change()
@@ -76,6 +76,35 @@ function roundForm(round) {
   show()
   const change = () => (JSON.stringify(fresh) === JSON.stringify(round) ? null : { round: fresh })
   return { $fields: [field(recordWords.which, $which), $rows], change }
+}
+
+/** What was turned, what came out and what gauges read while or after the props were taken out: one at a time. @param {Entry} entry */
+function downForm(entry) {
+  const words = textForm(entry)
+  const turned = entry.may.includes('turns')
+  const { turns = [], out = [], gauges = [] } = structuredClone(/** @type {any} */ (entry.body))
+  const names = turned ? [...new Set([...turns.map((/** @type {any} */ turn) => turn.prop), ...out, ...(site.state?.taking_out.props ?? []).map((/** @type {any} */ one) => one.prop)])] : []
+  const props = names.map((prop) => ({ prop, turns: null, thread_mm: null, ...turns.find((/** @type {any} */ turn) => turn.prop === prop), out: out.includes(prop) }))
+  const groups = [...props.map((of) => ({ name: of.prop, of })), ...gauges.map((/** @type {any} */ of) => ({ name: recordWords.gauge(String(of.name)), of }))]
+  const before = JSON.stringify([props, gauges])
+  const $rows = h('div', {})
+  const show = () => {
+    const of = groups[Number($which.value)]?.of
+    if (!of) return
+    put($rows, 'prop' in of
+      ? [number(recordWords.down.turns, of.turns, (text) => { of.turns = text }), number(read.thread_mm, of.thread_mm, (text) => { of.thread_mm = text }), yesNo(recordWords.down.out, of.out, (yes) => { of.out = yes })]
+      : number(read.mm, of.mm, (text) => { of.mm = text }))
+  }
+  const $which = h('select', { onchange: show }, groups.map(({ name }, at) => h('option', { value: at }, name)))
+  show()
+  const change = () => {
+    const texts = words.change()
+    if (JSON.stringify([props, gauges]) === before) return texts
+    const figure = (/** @type {any} */ typed) => (typeof typed === 'string' ? Number(typed.replace(',', '.').replace('−', '-').replace(/\s*mm$/, '')) : typed)
+    const down = props.filter((one) => one.turns !== null && figure(one.turns) !== 0).map((one) => ({ prop: one.prop, turns: figure(one.turns), ...(one.thread_mm !== null && { thread_mm: figure(one.thread_mm) }) }))
+    return { ...texts, ...(turned && { turns: down, out: props.filter((one) => one.out).map((one) => one.prop) }), ...(gauges.length > 0 && { gauges: gauges.map((/** @type {any} */ one) => ({ name: one.name, mm: figure(one.mm) })) }) }
+  }
+  return { $fields: [groups.length > 0 && field(recordWords.which, $which), $rows, words.$fields], change }
 }
 
 /** @param {any} of */

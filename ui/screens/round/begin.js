@@ -23,7 +23,7 @@ export function beginView($plan) {
     last = { id, due }
     put($due, dueView(due))
   }, () => {})
-  return h('div', {}, $due, roomWarning(), $plan,
+  return h('div', {}, $due, roomWarning(), site.state?.stop && openFindings(), $plan,
     choice('/round/why', roundWords.whys, { label: roundWords.why }),
     meField(roundWords.who, roundWords.whoHint),
     quantity('/round/over_m', { label: roundWords.over, unit: 'm', hint: roundWords.overHint }),
@@ -31,7 +31,7 @@ export function beginView($plan) {
       pick('/round/stage', roundWords.stages, { label: roundWords.stage, hint: roundWords.stageHint }),
       quantity('/round/thread_mm', { label: roundWords.thread, unit: 'mm', hint: roundWords.threadHint }),
       choice('/job/round/scroll', roundWords.scrolls, { label: roundWords.scroll, value: site.fields['/job/round/scroll'] ?? 'yes' }))),
-    openFindings(), !site.state?.stop && ringEngineer())
+    !site.state?.stop && [openFindings(), ringEngineer()])
 }
 
 /** What is due now. @param {any} due */

@@ -52,8 +52,31 @@ export const nosOfJob = () => roundWords.wholeAsked.filter(([key]) => flag(key) 
 /** The readings of a gauge before, newest first. @param {string} name */
 export const gaugeBefore = (name) => site.rounds.flatMap((done) => done.gauges ?? []).filter((gauge) => gauge.name === name)
 
-/** Names of the gauges that were read before. */
-export const gaugesKnown = () => [...new Set(site.rounds.flatMap((done) => done.gauges ?? []).map((gauge) => gauge.name))]
+/** Names of the gauges that were read before and are not gone since; the newest round that speaks of one decides. */
+export function gaugesKnown() {
+  /** @type {Map<string, boolean>} */
+  const there = new Map()
+  for (const done of site.rounds) {
+    for (const { name } of done.gauges ?? []) if (!there.has(name)) there.set(name, true)
+    for (const { gauge, why } of done.gauges_left ?? []) if (why === 'gone' && !there.has(gauge)) there.set(gauge, false)
+  }
+  return [...there].filter(([, is]) => is).map(([name]) => name)
+}
+
+/** Where it is kept why a gauge is not read. @param {string} i */
+export const leftPath = (i) => `/round/gauge${i}_left`
+
+/** Known gauges in their places, each with what it reads and why it is left out. */
+const gaugesAsked = () => gaugesKnown().map((name, at) => ({ name, mm: num(`gauge${at + 1}_mm`), left: typed(`gauge${at + 1}_left`) ?? '' }))
+
+/** Whether the wall is an outside wall, which the wind pushes: so unless somebody said no. */
+const outside = () => site.kept?.job?.wall?.outside_wall !== false
+
+/** What a round of everything asks for beside props and yes or no: each gauge that is known, and the wind. */
+const alsoAsked = () => (typed('only') ? [] : [
+  ...gaugesAsked().filter(({ mm, left }) => mm === null && left === '').map(({ name }) => roundWords.gaugeReads(name)),
+  ...(outside() && gustText() === null ? [roundWords.gust] : []),
+])
 
 /** A gauge's name: as typed, else the one that stood in this place before. @param {string} i @returns {string} */
 export const gaugeName = (i) => (typed(`gauge${i}_name`) ?? '').trim() || (gaugesKnown()[Number(i) - 1] ?? '')
@@ -85,6 +108,7 @@ export function roundOf(names) {
   })
   return {
     why: typed('why') ?? '', name: (site.fields[MY_NAME] ?? '').trim(), stage: typed('stage') ?? '', changed: changed(names), no_photo: noPhotos(names),
+    gauges_left: gaugesAsked().filter(({ mm, left }) => mm === null && left !== '').map(({ name, left }) => ({ gauge: name, why: left })),
     readings: names.map(reading).filter(Boolean), gauges, job_checks: { ...checks(), wind_m_s: gustText() },
   }
 }
@@ -110,6 +134,7 @@ export function openQuestions(names, stopped = false) {
     ...((site.fields[MY_NAME] ?? '').trim() ? [] : [roundWords.openName]),
     ...(stopped ? [] : names.filter((name) => !reading(name))),
     ...roundWords.wholeAsked.filter(([key]) => flag(key) === null).map(([, label]) => label.replace('?', '')),
+    ...(stopped ? [] : alsoAsked()),
   ]
 }
 

@@ -6,7 +6,7 @@ import { site } from '../../parts/site.js'
 import { standingView, usedBar } from '../../parts/standing.js'
 import { roundWords } from '../../words.js'
 import { ringEngineer } from '../emergency/people.js'
-import { gaugesKnown, todayBefore } from './reading.js'
+import { todayBefore } from './reading.js'
 
 /** @typedef {import('../../parts/types.js').PropToday} PropToday */
 /** @typedef {import('../../parts/types.js').Evaluation} Evaluation */
@@ -59,12 +59,10 @@ export function wholeResult(found, partly, only) {
   const line = found.out ? roundWords.outLine : found.ring ? roundWords.ringLine : partly && told.length === 0 ? roundWords.soFarLine : good && !partly ? (only ? roundWords.lookedAgainLine : roundWords.passedLine) : roundWords.notPassedLine
   // What was looked at again alone is good or not; it is no answer for the support.
   const standing = found.out || found.stop ? 'does_not_hold' : partly || (only && good) ? 'needs_own_design' : good ? 'holds' : 'close'
-  const gauges = only ? [] : gaugesKnown().filter((name) => !found.gauges.some((gauge) => gauge.name === name))
   return h('div', { class: found.stop || found.out ? 'alarm' : '' }, standingView(standing, h('p', {}, line), title),
     (found.stop || found.out) && ringEngineer(),
     told.length > 0 && h('ul', { class: 'plainlist' }, told.filter((reason) => reason.code !== 'not_read').map((reason) => h('li', {}, reason.words)), unread.length > 0 && h('li', { class: 'soft' }, roundWords.unread(unread.join(', ')))),
     found.gauges.map((gauge) => h('p', {}, roundWords.gaugeLine(gauge))),
-    gauges.length > 0 && h('p', { class: 'wrong' }, roundWords.gaugesUnread(gauges.join(', '))),
     h('p', { class: 'soft' }, roundWords.sideways(found.sideways)))
 }
 

@@ -77,7 +77,10 @@ export function roundScreen($main, again, $foot) {
       }
       go(first)
     }
-    put($foot, h('nav', { class: 'thumbs', 'aria-label': roundWords.nav }, step(`${reading(names[0] ?? '') || first !== names[0] ? roundWords.goOn(first === 'whole' ? roundWords.whole : first) : roundWords.beginWith(first)} ›`, begin, 'next')), bar('round'))
+    const $begin = step(`${reading(names[0] ?? '') || first !== names[0] ? roundWords.goOn(first === 'whole' ? roundWords.whole : first) : roundWords.beginWith(first)} ›`, begin, site.state?.stop ? 'ask' : 'next')
+    // While the work stops nobody is led under the wall: the round waits behind the engineer's word.
+    if (site.state?.stop) $main.append(h('details', { class: 'fold' }, h('summary', { 'data-open': roundWords.open1, 'data-close': roundWords.shut }, roundWords.mayGoIn), h('div', {}, h('p', {}, roundWords.mayGoInLine), $begin)))
+    put($foot, !site.state?.stop && h('nav', { class: 'thumbs', 'aria-label': roundWords.nav }, $begin), bar('round'))
     return
   }
 

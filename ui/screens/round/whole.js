@@ -1,13 +1,13 @@
 // @ts-check
 import { h } from '../../parts/dom.js'
-import { choice, text } from '../../parts/field.js'
+import { choice, pick, text } from '../../parts/field.js'
 import { number } from '../../parts/numbers.js'
 import { photos } from '../../parts/photo.js'
 import { site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
 import { noteNo, noView } from './no.js'
 import { crackReading } from './photo-reading.js'
-import { GAUGES, gaugeBefore, gaugeName, gaugesKnown } from './reading.js'
+import { GAUGES, gaugeBefore, gaugeName, gaugesKnown, leftPath } from './reading.js'
 import { ruler } from './ruler.js'
 import { windView } from './wind.js'
 
@@ -23,7 +23,8 @@ export function wholeView(changed) {
     const before = name ? gaugeBefore(name)[0] : undefined
     const isKnown = Number(i) <= known.length
     return h('div', { class: 'gauge' }, !isKnown && text(`/round/gauge${i}_name`, { label: roundWords.gauge(i), hint: roundWords.gaugeHint }),
-      ruler(`/round/gauge${i}_mm`, { label: isKnown ? roundWords.gaugeReads(name) : roundWords.reads(i), step: 0.1, marks: [], last: before ? `${number(before.mm)} mm` : '' }))
+      ruler(`/round/gauge${i}_mm`, { label: isKnown ? roundWords.gaugeReads(name) : roundWords.reads(i), step: 0.1, marks: [], last: before ? `${number(before.mm)} mm` : '' }),
+      isKnown && pick(leftPath(i), roundWords.leftWhys, { label: roundWords.notReadBecause(name), hint: roundWords.leftHint }))
   }
   const $page = h('section', {}, h('h2', {}, roundWords.whole),
     roundWords.wholeAsked.map(([key, label]) => {

@@ -21,7 +21,7 @@ export const closeWords = Object.freeze({
   gaugeOpen: (/** @type {string} */ name) => `Monitor ${name}: eintragen, was er zeigt, in mm.`,
   kept: 'Steht in der Akte.',
   looks: 'Blicke nach dem Ausbau',
-  looksLine: (/** @type {number} */ of, /** @type {number} */ missing) => (missing === 0 ? `Alle ${of} sind getan.` : `${missing} von ${of} fehlen.`),
+  looksLine: (/** @type {number} */ of, /** @type {number} */ missing) => (missing === 0 ? `Alle ${of} sind getan.` : `${of - missing} von ${of} sind getan.`),
   why: 'Dass Risse ein bis zwei Tage beobachtet werden, ist übliche Praxis ohne Quelle; die drei Blicke und ihre Zeiten sind das eigene Urteil dieser App.',
   keepLook: 'Diesen Blick aufschreiben',
   who: 'Wer es macht',

@@ -21,7 +21,7 @@ export const closeWords = Object.freeze({
   gaugeOpen: (/** @type {string} */ name) => `Gauge ${name}: type what it reads, in mm.`,
   kept: 'Kept in the record.',
   looks: 'Looks after the props are out',
-  looksLine: (/** @type {number} */ of, /** @type {number} */ missing) => (missing === 0 ? `All ${of} looks are done.` : `${missing} of ${of} looks missing.`),
+  looksLine: (/** @type {number} */ of, /** @type {number} */ missing) => (missing === 0 ? `All ${of} looks are done.` : `${of - missing} of ${of} looks are done.`),
   why: 'That cracks are watched for one to two days is common practice without a source; the three looks and their times are this app’s own judgement.',
   keepLook: 'Write this look down',
   who: 'Who does it',
