@@ -117,11 +117,8 @@ pub(super) fn corrected_turns(
         for turn in &turns {
             let twice = turns.iter().filter(|other| other.prop == turn.prop).count() > 1;
             let thread = turn.thread_mm.unwrap_or(THREAD_MM);
-            if !known(&turn.prop)
-                || twice
-                || !(turn.turns > 0.0 && turn.turns <= MOST_TURNS)
-                || !(1.0..=20.0).contains(&thread)
-            {
+            let right = turn.turns > 0.0 && turn.turns <= MOST_TURNS && (1.0..=20.0).contains(&thread);
+            if twice || !right || !known(&turn.prop) {
                 let words = format!(
                     "{}: from nothing to {MOST_TURNS} turns, of a thread of 1 to 20 mm.",
                     turn.prop
