@@ -175,7 +175,7 @@ fn the_set_out_leaves_the_phone_as_a_picture() {
         on_android(bench);
         let id = jobs::kept(bench.app());
         let file = bench.app().home().join("wall.jpg");
-        take(&file);
+        take(&file, 1.0);
         bench.go(&format!("{id}/wall"));
         bench.open_all();
         bench.upload("Add a photo of the wall from this device", &file);
