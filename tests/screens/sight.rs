@@ -157,6 +157,7 @@ fn what_photos_read_of_a_prop_and_a_crack_stands_in_the_round() {
             for (question, answer) in WHOLE {
                 bench.answer(question, answer);
             }
+            bench.fill("Gust", "5");
             bench.tap("Finish this round");
             bench.see("Kept in the record.");
             let open = bench.app().invoke("job_open", json!({ "id": id })).unwrap();
