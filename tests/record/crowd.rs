@@ -72,12 +72,11 @@ fn permit() -> Value {
 fn blocks(each: usize, phones: u128) -> Vec<Entry> {
     let mut crowd = Crowd::of(phones);
     let on = |n: usize| n % phones as usize;
-    let mut found = Vec::new();
-    for n in 0..each {
-        found.push(crowd.add(on(n), Kind::RoundDone, round(Some("braces"))));
-    }
-    for n in 0..each {
-        crowd.add(on(n), Kind::Repair, repair(found[n], "braces"));
+    let found: Vec<Hash> = (0..each)
+        .map(|n| crowd.add(on(n), Kind::RoundDone, round(Some("braces"))))
+        .collect();
+    for (n, hash) in found.into_iter().enumerate() {
+        crowd.add(on(n), Kind::Repair, repair(hash, "braces"));
     }
     for n in 0..each {
         crowd.add(on(n), Kind::RoundDone, round(None));

@@ -183,7 +183,11 @@ fn turns_and_props_that_were_typed_wrong_are_corrected() {
         "{}",
         now.findings[0].words
     );
-    assert_eq!(now.taking_out.props[1].turns, 0.5, "the turns stay as corrected");
+    assert_eq!(
+        format!("{}", now.taking_out.props[1].turns),
+        "0.5",
+        "the turns stay as corrected"
+    );
     assert!(store.health().unwrap().whole);
 }
 
