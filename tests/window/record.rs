@@ -353,7 +353,7 @@ fn a_record_of_ten_thousand_entries_keeps_few_of_them_in_the_page() {
             hand.see_entry("note 10079").await;
             let drawn = "return document.querySelectorAll('.event').length";
             assert!(hand.ask(drawn).await.as_u64().unwrap() < 200);
-            hand.fill("Go to a day", "Monday, March 2, 2026").await;
+            hand.fill("Go to a day", "Monday, 2 March 2026").await;
             hand.see_entry("note 143").await;
             hand.ask("scrollTo(0, document.documentElement.scrollHeight)").await;
             hand.see_entry("Long").await;

@@ -131,7 +131,14 @@ fn a_no_asks_for_a_photo_or_a_reason_and_stays_open_on_every_screen() {
                 hand.answer(question, answer).await;
             }
             hand.press("Finish this round").await;
-            hand.see("Not answered yet: Wind, the strongest gust today.").await;
+            // The gauges that are known are asked for too, and on an outside wall the wind.
+            hand.see(
+                "Not answered yet: G1 above the opening, left reads, G2 above the opening, right reads, \
+                 Wind, the strongest gust today.",
+            )
+            .await;
+            hand.fill("G1 above the opening, left reads", "12").await;
+            hand.fill("G2 above the opening, right reads", "9.5").await;
             hand.fill("Gust", "5").await;
             hand.press("Finish this round").await;
             hand.see("A photo, or why there is none, is still asked for: N1-in.")
