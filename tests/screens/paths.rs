@@ -257,3 +257,41 @@ fn a_pack_leaves_one_phone_and_opens_on_another() {
         });
     });
 }
+
+#[test]
+fn a_correction_that_is_no_number_says_which_and_keeps_what_stood() {
+    play(
+        "a_correction_that_is_no_number_says_which_and_keeps_what_stood",
+        PHONE,
+        |bench| {
+            let id = jobs::taken_out(bench.app());
+            bench.go(&format!("{id}/record"));
+            bench.tap("Correct this");
+            bench.see("Turns down");
+            let kept = || {
+                bench
+                    .app()
+                    .invoke("record", json!({"id": id, "before": null, "limit": 3}))
+                    .unwrap()
+            };
+            let before = kept();
+            for (typed, said) in [
+                ("1,3 or so", "“1,3 or so” is no number. Type a number, as 0.5."),
+                ("", "nothing stands there. Type a number, as 0.5."),
+            ] {
+                bench.fill("What was read wrong", "Crack gauge Kitchen, over the door");
+                bench.fill("Reads, mm", typed);
+                bench.tap("Keep the correction");
+                bench.see(said);
+                assert_eq!(kept(), before, "`{typed}` was kept");
+            }
+            bench.fill("Reads, mm", "1,2");
+            bench.tap("Keep the correction");
+            bench.wait(
+                "the correction is in the record",
+                "!document.querySelector('dialog[open]')",
+            );
+            assert_ne!(kept(), before);
+        },
+    );
+}

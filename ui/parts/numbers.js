@@ -33,6 +33,12 @@ export function amount(value, unit) {
   return [number(value, digits), /[a-z°%]/i.test(unit) && unit].filter(Boolean).join(' ')
 }
 
+/** A figure as typed, with or without mm behind it; nothing where it is none. @param {string} typed @returns {number|null} */
+export function figure(typed) {
+  const found = /^[-−]?\d+(?:[.,]\d+)?(?=\s*(?:mm)?$)/.exec(typed.trim())
+  return found ? Number(found[0].replace(',', '.').replace('−', '-')) : null
+}
+
 /** @param {number} m */
 export const inMm = (m) => Math.round(m * 1000)
 

@@ -16,6 +16,8 @@ use serde_json::{Value, json};
 pub const TURN: f64 = 0.25;
 /// Most turns that a correction may tell of, as many as a round may read.
 const MOST_TURNS: f64 = 40.0;
+/// What one turn may move, mm, as in a round.
+const THREADS_MM: std::ops::RangeInclusive<f64> = 1.0..=20.0;
 /// What one turn moves where nobody measured the thread, mm (own judgement, as in a round).
 const THREAD_MM: f64 = 6.0;
 
@@ -111,18 +113,27 @@ pub(super) fn corrected_turns(
 ) -> Answer<serde_json::Map<String, Value>> {
     let refused = |words: String| Failure::new("not_corrected", words);
     let known = |name: &str| names.iter().any(|prop| prop.prop == name);
+    let unknown = |name: &str| format!("{name} is not among the props of the proposal.");
     let mut out = serde_json::Map::new();
     if let Some(turns) = change.get("turns") {
         let turns: Vec<Turn> = serde_json::from_value(turns.clone()).map_err(|why| refused(why.to_string()))?;
         for turn in &turns {
-            let twice = turns.iter().filter(|other| other.prop == turn.prop).count() > 1;
-            let thread = turn.thread_mm.unwrap_or(THREAD_MM);
-            let right = turn.turns > 0.0 && turn.turns <= MOST_TURNS && (1.0..=20.0).contains(&thread);
-            if twice || !right || !known(&turn.prop) {
+            let name = &turn.prop;
+            if !known(name) {
+                return Err(refused(unknown(name)));
+            }
+            if turns.iter().filter(|other| other.prop == *name).count() > 1 {
+                return Err(refused(format!("{name} stands twice: give its turns once.")));
+            }
+            if !(turn.turns > 0.0 && turn.turns <= MOST_TURNS) {
                 let words = format!(
-                    "{}: from nothing to {MOST_TURNS} turns, of a thread of 1 to 20 mm.",
-                    turn.prop
+                    "{name}: {} turns cannot be. More than 0, at most {MOST_TURNS}.",
+                    turn.turns
                 );
+                return Err(refused(words));
+            }
+            if let Some(mm) = turn.thread_mm.filter(|mm| !THREADS_MM.contains(mm)) {
+                let words = format!("{name}: one turn cannot move {mm} mm. It moves 1 to 20 mm.");
                 return Err(refused(words));
             }
         }
@@ -130,8 +141,8 @@ pub(super) fn corrected_turns(
     }
     if let Some(gone) = change.get("out") {
         let gone: Vec<String> = serde_json::from_value(gone.clone()).map_err(|why| refused(why.to_string()))?;
-        if let Some(unknown) = gone.iter().find(|name| !known(name)) {
-            return Err(refused(format!("{unknown} is not among the props of the proposal.")));
+        if let Some(name) = gone.iter().find(|name| !known(name)) {
+            return Err(refused(unknown(name)));
         }
         out.insert("out".to_owned(), json!(gone));
     }

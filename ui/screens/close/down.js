@@ -3,6 +3,7 @@ import { app } from '../../bridge.js'
 import { h, put } from '../../parts/dom.js'
 import { choice, quantity, text } from '../../parts/field.js'
 import { meField } from '../../parts/me.js'
+import { figure } from '../../parts/numbers.js'
 import { site } from '../../parts/site.js'
 import { closeWords as say } from '../../words.js'
 import { MY_NAME } from '../emergency/people.js'
@@ -56,10 +57,4 @@ function reading(gauges, $said) {
   const wrong = open ? say.gaugeOpen(open.name) : read('moved') === '' ? say.movedOpen : ''
   if (wrong) { put($said, wrong); return null }
   return { name: (site.fields[MY_NAME] ?? '').trim(), gauges: rows.map(({ name, mm }) => ({ name, mm: Number(mm) })), moved: read('moved') === 'true', words: read('note') }
-}
-
-/** A measure in mm, with or without its unit. @param {string} typed @returns {number|null} */
-function figure(typed) {
-  const found = /^[-−]?\d+(?:[.,]\d+)?(?=\s*(?:mm)?$)/.exec(typed)
-  return found ? Number(found[0].replace(',', '.').replace('−', '-')) : null
 }

@@ -3,6 +3,7 @@ import { app, failureText } from '../../bridge.js'
 import { choices } from '../../fields.js'
 import { sheet } from '../../parts/dialog.js'
 import { h, put } from '../../parts/dom.js'
+import { figure } from '../../parts/numbers.js'
 import { readAgain, site } from '../../parts/site.js'
 import { photoWords, recordWords } from '../../words.js'
 
@@ -29,6 +30,8 @@ export function correctSheet(entry, id, again) {
     const form = entry.kind === 'round_done' ? roundForm(entry.body.round) : entry.may.includes('gauges') ? downForm(entry) : textForm(entry)
     const keep = async (/** @type {Event} */ event) => {
       event.preventDefault()
+      const wrong = form.wrong()
+      if (wrong) { $said.textContent = wrong; return }
       const change = form.change()
       if (!change) { $said.textContent = recordWords.unchanged; return }
       try {
@@ -59,7 +62,7 @@ function textForm(entry) {
     const changed = rows.filter(({ value, $input }) => $input.value !== value)
     return changed.length > 0 ? Object.fromEntries(changed.map(({ key, $input }) => [key, key === 'set_out' ? $input.value === 'true' : $input.value])) : null
   }
-  return { $fields: [rows.map(({ $row }) => $row), entry.may.includes('taken_back') && h('p', { class: 'hint' }, recordWords.takenBackHint)], change }
+  return { $fields: [rows.map(({ $row }) => $row), entry.may.includes('taken_back') && h('p', { class: 'hint' }, recordWords.takenBackHint)], change, wrong: () => '' }
 }
 
 /** The readings of a round: one prop, gauge or the whole job at a time. What is not touched goes back as it was. @param {any} round */
@@ -75,7 +78,8 @@ function roundForm(round) {
   const $which = h('select', { onchange: show }, groups.map(({ name }, at) => h('option', { value: at }, name)))
   show()
   const change = () => (JSON.stringify(fresh) === JSON.stringify(round) ? null : { round: fresh })
-  return { $fields: [field(recordWords.which, $which), $rows], change }
+  // Measures go as they were typed, and what is wrong of them is said by the app.
+  return { $fields: [field(recordWords.which, $which), $rows], change, wrong: () => '' }
 }
 
 /** What was turned, what came out and what gauges read while or after the props were taken out: one at a time. @param {Entry} entry */
@@ -87,6 +91,8 @@ function downForm(entry) {
   const props = names.map((prop) => ({ prop, turns: null, thread_mm: null, ...turns.find((/** @type {any} */ turn) => turn.prop === prop), out: out.includes(prop) }))
   const groups = [...props.map((of) => ({ name: of.prop, of })), ...gauges.map((/** @type {any} */ of) => ({ name: recordWords.gauge(String(of.name)), of }))]
   const before = JSON.stringify([props, gauges])
+  /** What stands in a field as a number; nothing where it is none. @param {any} held @returns {number|null} */
+  const told = (held) => (typeof held === 'string' ? figure(held) : held)
   const $rows = h('div', {})
   const show = () => {
     const of = groups[Number($which.value)]?.of
@@ -100,11 +106,19 @@ function downForm(entry) {
   const change = () => {
     const texts = words.change()
     if (JSON.stringify([props, gauges]) === before) return texts
-    const figure = (/** @type {any} */ typed) => (typeof typed === 'string' ? Number(typed.replace(',', '.').replace('−', '-').replace(/\s*mm$/, '')) : typed)
-    const down = props.filter((one) => one.turns !== null && figure(one.turns) !== 0).map((one) => ({ prop: one.prop, turns: figure(one.turns), ...(one.thread_mm !== null && { thread_mm: figure(one.thread_mm) }) }))
-    return { ...texts, ...(turned && { turns: down, out: props.filter((one) => one.out).map((one) => one.prop) }), ...(gauges.length > 0 && { gauges: gauges.map((/** @type {any} */ one) => ({ name: one.name, mm: figure(one.mm) })) }) }
+    const down = props.filter((one) => (told(one.turns) ?? 0) !== 0).map((one) => ({ prop: one.prop, turns: told(one.turns), ...(told(one.thread_mm) !== null && { thread_mm: told(one.thread_mm) }) }))
+    return { ...texts, ...(turned && { turns: down, out: props.filter((one) => one.out).map((one) => one.prop) }), ...(gauges.length > 0 && { gauges: gauges.map((/** @type {any} */ one) => ({ name: one.name, mm: told(one.mm) })) }) }
   }
-  return { $fields: [groups.length > 0 && field(recordWords.which, $which), $rows, words.$fields], change }
+  // An empty field of a prop means none; a gauge that was read has a reading.
+  const wrong = () => {
+    const none = (/** @type {any} */ held) => held === null || String(held).trim() === ''
+    const bad = [
+      ...props.flatMap((one) => [[one.prop, recordWords.down.turns, one.turns], [one.prop, read.thread_mm, one.thread_mm]]).filter(([, , held]) => !none(held)),
+      ...gauges.map((/** @type {any} */ one) => [recordWords.gauge(String(one.name)), read.mm, one.mm]),
+    ].find(([, , held]) => told(held) === null)
+    return bad ? recordWords.noFigure(bad[0], bad[1], String(bad[2] ?? '')) : ''
+  }
+  return { $fields: [groups.length > 0 && field(recordWords.which, $which), $rows, words.$fields], change, wrong }
 }
 
 /** @param {any} of */

@@ -66,6 +66,7 @@ export const recordWords = Object.freeze({
   keys: Object.freeze({ text: 'Notiz', words: 'Worte', where: 'Wo', about: 'Was das Foto zeigt', kind: 'Art des Fotos', name: 'Name', taken_back: 'Zurückgenommen, weil', set_out: 'Hat diese Person die Stützung eingemessen?', anyway: 'Trotzdem abgeschlossen, weil', reason: 'Warum es wieder geöffnet wurde', place: 'Ort', country: 'Land' }),
   which: 'Was falsch abgelesen war',
   gauge: (/** @type {string} */ name) => `Rissmonitor ${name}`,
+  noFigure: (/** @type {string} */ of, /** @type {string} */ label, /** @type {string} */ typed) => `${of}, „${label}“: ${typed.trim() === '' ? 'da steht nichts' : `„${typed}“ ist keine Zahl`}. Eine Zahl eingeben, etwa 0,5.`,
   down: Object.freeze({ turns: 'Umdrehungen nach unten, 0,25 für ein Viertel; leer für keine', out: 'Kam heraus' }),
   wholeJob: 'Das ganze Vorhaben',
   toThe: Object.freeze({ yes: 'Ja', no: 'Nein' }),

@@ -66,6 +66,7 @@ export const recordWords = Object.freeze({
   keys: Object.freeze({ text: 'Note', words: 'Words', where: 'Where', about: 'What the photo shows', kind: 'Kind of photo', name: 'Name', taken_back: 'Taken back, because', set_out: 'Did this person set the support out?', anyway: 'Closed anyway, because', reason: 'Why it was opened again', place: 'Place', country: 'Country' }),
   which: 'What was read wrong',
   gauge: (/** @type {string} */ name) => `Crack gauge ${name}`,
+  noFigure: (/** @type {string} */ of, /** @type {string} */ label, /** @type {string} */ typed) => `${of}, “${label}”: ${typed.trim() === '' ? 'nothing stands there' : `“${typed}” is no number`}. Type a number, as 0.5.`,
   down: Object.freeze({ turns: 'Turns down, 0.25 for a quarter; empty for none', out: 'Came out' }),
   wholeJob: 'The whole job',
   toThe: Object.freeze({ yes: 'Yes', no: 'No' }),

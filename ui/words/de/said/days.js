@@ -189,6 +189,8 @@ export const days = Object.freeze([
   ['Turn no prop either way until the engineer says how.', 'Keine Stütze drehen, weder auf noch ab, bis der Tragwerksplaner sagt, wie.'],
   ['Each gauge that was read then needs its reading, and no other.', 'Jeder damals abgelesene Monitor braucht seine Ablesung, und kein anderer.'],
   ['{} is not among the props of the proposal.', '{} ist nicht unter den Stützen des Vorschlags.'],
-  ['{}: from nothing to 40 turns, of a thread of 1 to 20 mm.', '{}: von keiner bis 40 Umdrehungen, bei einem Gewinde von 1 bis 20 mm.'],
+  ['{} stands twice: give its turns once.', '{} steht zweimal da: die Umdrehungen nur einmal angeben.'],
+  ['{}: {} turns cannot be. More than 0, at most 40.', '{}: {} Umdrehungen können nicht sein. Mehr als 0, höchstens 40.'],
+  ['{}: one turn cannot move {} mm. It moves 1 to 20 mm.', '{}: eine Umdrehung kann nicht {} mm bewegen. Sie bewegt 1 bis 20 mm.'],
   ['{}: {} mm taken up in all since it bedded in. Something gives way slowly.', '{}: seit dem Setzen insgesamt {} mm nachgespannt. Etwas gibt langsam nach.'],
 ])
