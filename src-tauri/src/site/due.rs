@@ -163,22 +163,14 @@ fn of_rounds(store: &Store, state: &SiteState, rounds: &[Entry], now: Moment) ->
         });
     }
     let first_open = state.open_findings().next().map(|finding| finding.at.clone());
-    // Nobody is sent in for a first round either while something stops the work.
-    let Some(last) = rounds.last() else {
-        return Ok(if state.stop {
-            Due {
-                since: first_open,
-                overdue: true,
-                ..plain("stop", &stopped(state))
-            }
-        } else {
-            plain(
-                "before_loading",
-                "Do the first round when the props stand, before anything is cut.",
-            )
-        });
+    let last = rounds.last();
+    let flag = |last: &Entry, key: &str| {
+        last.body
+            .pointer(&format!("/evaluation/{key}"))
+            .and_then(Value::as_bool)
     };
-    if state.stop || last.body.pointer("/evaluation/stop").and_then(Value::as_bool) != Some(false) {
+    // Nobody is sent in for a first round either while something stops the work.
+    if state.stop || last.is_some_and(|last| flag(last, "stop") != Some(false)) {
         let words = "Stop: the last round says keep out.";
         let words = if state.stop { stopped(state) } else { words.to_owned() };
         return Ok(Due {
@@ -187,7 +179,13 @@ fn of_rounds(store: &Store, state: &SiteState, rounds: &[Entry], now: Moment) ->
             ..plain("stop", &words)
         });
     }
-    let passed = last.body.pointer("/evaluation/passed").and_then(Value::as_bool) == Some(true);
+    let Some(last) = last else {
+        return Ok(plain(
+            "before_loading",
+            "Do the first round when the props stand, before anything is cut.",
+        ));
+    };
+    let passed = flag(last, "passed") == Some(true);
     if !passed || state.open > 0 {
         let what = state.open_findings().next().map(|finding| finding.words.clone());
         let words = what.map_or_else(
