@@ -51,3 +51,18 @@ fn no_symbol_or_clause_stands_outside_why() {
         }
     });
 }
+
+#[test]
+fn the_checks_that_only_fit_or_not_are_those_of_the_calculation() {
+    play(
+        "the_checks_that_only_fit_or_not_are_those_of_the_calculation",
+        PHONE,
+        |bench| {
+            bench.go("");
+            let shown = bench.value("import('./parts/why.js').then(({ OF_ROOM }) => [...OF_ROOM].sort())");
+            let mut known = calc::checks::GEOMETRY.to_vec();
+            known.sort_unstable();
+            assert_eq!(shown, json!(known));
+        },
+    );
+}

@@ -48,8 +48,8 @@ export const sentences = (texts) => texts.flatMap((text) => text.split(/(?<=[.!?
 /** A check as what a sentence rests on. @param {Check|null|undefined} check */
 export const ofCheck = (check) => (check ? { steps: stepsOf(check), source: check.source } : null)
 
-/** Checks of room: they pass or fail, and a share of them says nothing of how near a limit is. */
-const OF_ROOM = new Set(['clear_masonry', 'room_under_plate', 'arch_loose', 'end_bay_width', 'working_room', 'raker_room', 'board_fit', 'prop_distance', 'beam_room', 'plate_point', 'bracket_seat', 'bracket_clear'])
+/** Checks of room: they pass or fail, and a share of them says nothing of how near a limit is. The calculation's own list, held together by a test. */
+export const OF_ROOM = new Set(['clear_masonry', 'room_under_plate', 'arch_loose', 'end_bay_width', 'working_room', 'raker_room', 'board_fit', 'prop_distance', 'beam_room', 'plate_point', 'bracket_seat', 'bracket_clear'])
 
 /** @param {string} name */
 export const ofRoom = (name) => OF_ROOM.has(name)

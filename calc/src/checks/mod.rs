@@ -136,24 +136,26 @@ impl Finding {
     }
 }
 
+/// Checks of geometry: they pass or fail, and how near a limit is cannot be told from their share.
+pub const GEOMETRY: [&str; 12] = [
+    "clear_masonry",
+    "room_under_plate",
+    "arch_loose",
+    "end_bay_width",
+    "working_room",
+    "raker_room",
+    "board_fit",
+    "prop_distance",
+    "beam_room",
+    "plate_point",
+    "bracket_seat",
+    "bracket_clear",
+];
+
 /// Whether a check of this name is one of geometry.
 #[must_use]
 pub fn is_geometry(name: &str) -> bool {
-    const NAMES: [&str; 12] = [
-        "clear_masonry",
-        "room_under_plate",
-        "arch_loose",
-        "end_bay_width",
-        "working_room",
-        "raker_room",
-        "board_fit",
-        "prop_distance",
-        "beam_room",
-        "plate_point",
-        "bracket_seat",
-        "bracket_clear",
-    ];
-    NAMES.contains(&name)
+    GEOMETRY.contains(&name)
 }
 
 /// Takes findings.
