@@ -68,7 +68,7 @@ pub use remind::{Reminder, reminders};
 pub use repair::{NewFinding, NewRepair, finding_add, repair_add};
 pub use round::{RoundDone, RoundLine, check, done, rounds};
 pub use seals::{SealGiven, seals};
-pub use seen::{folded, saw};
+pub use seen::{asked, folded, saw};
 pub use sight::{crack, drawn, lean, measure, off_centre, set_out};
 pub use state::{SiteState, fold, state};
 pub use stops::{Passed, pass, passed, passed_in};

@@ -4,12 +4,24 @@
 //! its own chain, and the heads of the other chains that it names.
 
 use crate::record::{Entry, Hash, Kind};
+use std::cell::Cell;
 use std::collections::HashMap;
+
+thread_local! {
+    static ASKED: Cell<u64> = const { Cell::new(0) };
+}
+
+/// How often this thread asked [`saw`] so far: what folding costs, so that a test counts it instead of taking the time.
+#[must_use]
+pub fn asked() -> u64 {
+    ASKED.get()
+}
 
 /// Whether whoever wrote `later` had `earlier` before them. Only what the entry itself names counts: an entry that names
 /// less than its phone knew is taken at its word, which is the careful side.
 #[must_use]
 pub fn saw(later: &Entry, earlier: &Entry) -> bool {
+    ASKED.set(ASKED.get().wrapping_add(1));
     if later.device == earlier.device {
         return earlier.seq < later.seq;
     }
