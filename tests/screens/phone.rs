@@ -12,6 +12,17 @@ const TYPED: &str = include_str!("typed.js");
 /// Where a screen is found, the job that it is looked at with, and what is done there first.
 type Place = (&'static str, fn(&App) -> String, fn(&Bench));
 
+fn open(bench: &Bench, (screen, job, act): Place) {
+    let id = job(bench.app());
+    let address = if screen.is_empty() {
+        String::new()
+    } else {
+        format!("{id}/{screen}")
+    };
+    bench.go(&address);
+    act(bench);
+}
+
 /// The page's own name for itself on Android; only the word for the system counts.
 pub fn on_android(bench: &Bench) {
     let named = "Mozilla/5.0 (Linux; Android 14; wv) Mobile";
@@ -64,13 +75,7 @@ fn nothing_lies_under_the_notch_or_the_bars_of_the_system() {
                 bench.look(view);
                 keep_edges(bench, kept);
                 for (screen, job, act) in places {
-                    let id = job(bench.app());
-                    bench.go(&if screen.is_empty() {
-                        String::new()
-                    } else {
-                        format!("{id}/{screen}")
-                    });
-                    act(bench);
+                    open(bench, (screen, job, act));
                     bench.settle();
                     let mut look = |how: &str| {
                         for what in in_the_way(bench, kept) {
@@ -123,13 +128,7 @@ const TYPED_INTO: [Place; 10] = [
 fn with_the_keyboard(bench: &Bench, up: &dyn Fn(), down: &dyn Fn()) -> (Vec<String>, u64, u64) {
     let (mut found, mut fields, mut moved) = (Vec::new(), 0, 0);
     for (screen, job, act) in TYPED_INTO {
-        let id = job(bench.app());
-        bench.go(&if screen.is_empty() {
-            String::new()
-        } else {
-            format!("{id}/{screen}")
-        });
-        act(bench);
+        open(bench, (screen, job, act));
         bench.open_all();
         bench.still();
         let count = bench.value(&format!("{TYPED}.count()")).as_u64().unwrap();
