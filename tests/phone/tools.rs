@@ -98,7 +98,7 @@ fn a_store_finds_texts_and_pictures_in_each_language() {
     let mut names = Vec::new();
     for language in ["en-US", "de-DE"] {
         let of = |name: &str| text(&format!("store/{language}/{name}"));
-        // The longest that free stores show.
+        // The longest that free stores show [from memory].
         for (name, longest) in [
             ("title.txt", 50),
             ("short_description.txt", 80),
