@@ -24,6 +24,7 @@ export function downView(out, gauges, keep) {
     const told = reading(gauges, $said)
     if (!told) return
     const thread = figure(read('thread_mm'))
+    if (thread === null && read('thread_mm') !== '') { put($said, say.threadWrong(read('thread_mm'))); return }
     const turns = names('turn').map((/** @type {string} */ prop) => ({ prop, turns: 0.25, ...(thread !== null && { thread_mm: thread }) }))
     keep(() => app.letDown(/** @type {string} */ (site.id), { ...told, turns, out: names('out') }), $said)
   }

@@ -11,6 +11,7 @@ export const closeWords = Object.freeze({
   steps: [['', 'Nicht angefasst'], ['turn', '¼ Drehung tiefer'], ['out', 'Draußen']],
   thread: 'Gewinde: eine Umdrehung ist',
   threadHint: 'Leer: 6 mm.',
+  threadWrong: (/** @type {string} */ typed) => `„${typed}“ ist kein Maß für das Gewinde: eingeben, wie weit eine Umdrehung bewegt, 1 bis 20 mm, oder leer lassen.`,
   gauge: (/** @type {string} */ name) => `Monitor ${name} zeigt`,
   moved: 'Hat sich Träger, Spalt oder Wand bewegt, gerissen, gesenkt?',
   movedAfter: 'Ein neuer Riss, eine klemmende Tür, etwas, das durchhängt?',

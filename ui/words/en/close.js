@@ -11,6 +11,7 @@ export const closeWords = Object.freeze({
   steps: [['', 'Not touched'], ['turn', '¼ turn down'], ['out', 'Out']],
   thread: 'Thread: one turn is',
   threadHint: 'Empty: 6 mm.',
+  threadWrong: (/** @type {string} */ typed) => `“${typed}” is no measure of the thread: type how far one turn moves, 1 to 20 mm, or leave it empty.`,
   gauge: (/** @type {string} */ name) => `Gauge ${name} reads`,
   moved: 'Did beam, gap or wall move, crack or sag?',
   movedAfter: 'Any new crack, a door that sticks, anything sagging?',
