@@ -295,3 +295,17 @@ fn a_correction_that_is_no_number_says_which_and_keeps_what_stood() {
         },
     );
 }
+
+#[test]
+fn a_lean_whose_way_is_not_said_is_asked_for_its_way() {
+    play("a_lean_whose_way_is_not_said_is_asked_for_its_way", PHONE, |bench| {
+        let id = jobs::at_prop(bench.app());
+        bench.go(&format!("{id}/round"));
+        bench.answer("Is the right pin in, all the way?", "Yes");
+        bench.see("Still open: lean along the wall.");
+        bench.fill("Lean along the wall", "4");
+        bench.see("Still open: whether it leans to the right or to the left.");
+        bench.tap("Lean along the wall: to the left");
+        bench.see("Still open: lean across the wall.");
+    });
+}

@@ -27,6 +27,14 @@ export const ASKED = Object.freeze(['pin', 'lean_along_mm', 'lean_across_mm', 'h
 /** The first question of a prop without an answer. @param {string} prop */
 export const openAt = (prop) => ASKED.find((key) => num(`${prop}/${key}`) === null) ?? (num(`${prop}/collar_turns_size`) === null ? undefined : 'collar_turns')
 
+/** What is still to be said of a prop, in words; of a lean whose size stands there, only its way. @param {string} prop */
+export function openWords(prop) {
+  const key = openAt(prop)
+  if (!key) return ''
+  const sized = num(`${prop}/${key}_size`) !== null
+  return (sized ? roundWords.wayOf[/** @type {'lean_along_mm'} */ (key)] : undefined) ?? roundWords.named[/** @type {'pin'} */ (key)]
+}
+
 /** A prop's reading, or null while something is not answered. @param {string} prop */
 export function reading(prop) {
   const lean = [num(`${prop}/lean_along_mm`), num(`${prop}/lean_across_mm`)]

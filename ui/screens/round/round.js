@@ -11,7 +11,7 @@ import { sleep, stayAwake } from './awake.js'
 import { beginView } from './begin.js'
 import { meanings, noteNo, readMeanings, stopsAt, waitsForPhoto } from './no.js'
 import { goOnBySelf, propView } from './prop.js'
-import { answered, forgetRound, nosOf, notesOf, openAt, openQuestions, reading, roundFailure, roundOf, typed } from './reading.js'
+import { answered, forgetRound, nosOf, notesOf, openAt, openQuestions, openWords, reading, roundFailure, roundOf, typed } from './reading.js'
 import { curvesView, propStrip, shake, stopView, wholeResult } from './result.js'
 import { wholeView } from './whole.js'
 
@@ -108,7 +108,7 @@ export function roundScreen($main, again, $foot) {
     const why = own.length > 0 ? own : whole.length > 0 ? whole : alone
     const stops = why.length > 0
     shake(stops ? why.join() : '')
-    put($strip, stops ? stopView(Boolean(found?.out), why) : prop && (found && today && reading(prop.name) ? propStrip(today, found) : h('span', { class: 'soft' }, roundWords.notRead(openAt(prop.name) ? roundWords.named[/** @type {'pin'} */ (openAt(prop.name))] ?? '' : ''))))
+    put($strip, stops ? stopView(Boolean(found?.out), why) : prop && (found && today && reading(prop.name) ? propStrip(today, found) : h('span', { class: 'soft' }, roundWords.notRead(openWords(prop.name)))))
     put($result, !prop && found && wholeResult(found, !answered(names), only))
   }
   /** @type {ReturnType<typeof setTimeout>|undefined} */

@@ -69,6 +69,7 @@ export const roundWords = Object.freeze({
     pin: 'der Bolzen', lean_along_mm: 'schief längs der Wand', lean_across_mm: 'schief quer zur Wand', head_off_mm: 'Kopf außermittig', foot_off_mm: 'Fuß außermittig',
     foot_firm: 'ihre Bohle', straight: 'gerade und ohne Beule', fixed: 'Kopf und Fuß befestigt', packed: 'unterfüttert', collar_turns: 'wohin die Muffe gedreht wurde',
   }),
+  wayOf: Object.freeze({ lean_along_mm: 'ob sie nach rechts oder nach links lehnt', lean_across_mm: 'ob sie nach innen oder nach außen lehnt' }),
   changed: 'Was wurde seit der letzten Runde an ihr getan?',
   changedHint: 'Eine andere Größe wird hier nicht gelesen: diese Runde nimmt die behaltene. Auf der Seite Stützung versuchen und zuerst behalten.',
   changes: [['', 'Nichts'], ['re-tightened', 'Nachgezogen'], ['re-plumbed', 'Ins Lot oder mittig gestellt'], ['swapped', 'Andere gleicher Größe an ihrer Stelle']],

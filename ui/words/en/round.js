@@ -70,6 +70,7 @@ export const roundWords = Object.freeze({
     pin: 'the pin', lean_along_mm: 'lean along the wall', lean_across_mm: 'lean across the wall', head_off_mm: 'head off centre', foot_off_mm: 'foot off centre',
     foot_firm: 'its board', straight: 'straight and undented', fixed: 'head and foot fixed', packed: 'packed', collar_turns: 'which way the collar was turned',
   }),
+  wayOf: Object.freeze({ lean_along_mm: 'whether it leans to the right or to the left', lean_across_mm: 'whether it leans inwards or outwards' }),
   changed: 'What was done to it since the last round?',
   changedHint: 'Another size is not read here: this round takes the size that was kept. Try it on the Support screen and keep it first.',
   changes: [['', 'Nothing'], ['re-tightened', 'Tightened again'], ['re-plumbed', 'Plumbed or centred'], ['swapped', 'Another of the same size in its place']],
