@@ -311,9 +311,10 @@ impl Desk {
             .map(|letter| if plain(letter) { letter } else { ' ' })
             .take(60)
             .collect();
-        let stem = [job.trim(), day, what]
+        // What is left of `Weir Cottage, kitchen` has two blanks in a row.
+        let stem = [job.as_str(), day, what]
             .into_iter()
-            .filter(|part| !part.is_empty())
+            .flat_map(str::split_whitespace)
             .collect::<Vec<_>>()
             .join(" ");
         let numbered = |number: u32| match number {
@@ -360,6 +361,22 @@ mod tests {
         assert!(desk.handed_over().is_empty() && pack.exists());
         assert!(desk.hand_over(&data.path().join("missing")).is_err());
         assert!(desk.handed_over().is_empty());
+    }
+
+    #[test]
+    fn a_paper_is_named_with_single_blanks_whatever_the_job_is_called() {
+        let data = tempfile::tempdir().unwrap();
+        let desk = Desk::open(data.path(), None).unwrap();
+        let named = |job: &str| {
+            let path = desk.paper(job, "2026-03-02", "brief", "pdf").unwrap();
+            path.file_name().unwrap().to_str().unwrap().to_owned()
+        };
+        assert_eq!(
+            named("Weir Cottage, kitchen"),
+            "Weir Cottage kitchen 2026-03-02 brief.pdf"
+        );
+        assert_eq!(named("  a /  b: (c) "), "a b c 2026-03-02 brief.pdf");
+        assert_eq!(named("//"), "2026-03-02 brief.pdf");
     }
 
     #[test]
