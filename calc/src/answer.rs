@@ -2,7 +2,7 @@
 
 use crate::assemble;
 use crate::brackets;
-use crate::brief::check_words;
+use crate::brief::check_words_for;
 use crate::clause::NationalParameters;
 use crate::clause::national::Annex;
 use crate::demand::{service, strength};
@@ -30,6 +30,7 @@ pub const CAUTION: &str = "A proposal for your engineer to confirm. Local rules 
 /// Sections or props that are not known, by their path.
 pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec<Problem>> {
     let national = job.site.parameters();
+    fit_the_wall(job, &mut assumptions);
     let geometry = Geometry::of(job, &mut assumptions);
     if let Some(problem) = soffit_problem(job, &geometry) {
         return Err(vec![problem]);
@@ -167,6 +168,15 @@ pub fn size(job: &Job, mut assumptions: Vec<Assumption>) -> Result<Proposal, Vec
         nearest,
         order,
     })
+}
+
+/// A wall of one leaf has no inner one: what bears on it bears on the wall.
+fn fit_the_wall(job: &Job, assumptions: &mut [Assumption]) {
+    if job.wall.leaves.len() < 2 {
+        for taken in assumptions {
+            taken.words = taken.words.replace("on the inner leaf", "on this wall");
+        }
+    }
 }
 
 /// The order of work of another option than the one shown first; empty where there is no such option.
@@ -414,7 +424,7 @@ fn why_not(scene: &Scene<'_>, nearest: Option<&Opt>) -> Vec<Reason> {
                 &check.name,
                 format!(
                     "{} at {}: asked {:.2} {}, can {:.2} {}.",
-                    check_words(&check.name),
+                    check_words_for(scene.leaves.len(), &check.name),
                     check.at,
                     check.demand,
                     check.unit,

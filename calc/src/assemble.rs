@@ -340,15 +340,27 @@ fn parts(scene: &Scene<'_>, found: &Found, braced: &Braced) -> Vec<Part> {
             width * scene.leaves.iter().map(|leaf| leaf.thickness_mm).fold(0.0, f64::max) * candidate.pack_mm * 7.85e-6;
         add(
             format!(
-                "steel pack {:.0} mm, {width:.0} mm wide, over the full leaf",
-                candidate.pack_mm
+                "steel pack {:.0} mm, {width:.0} mm wide, over the {}",
+                candidate.pack_mm,
+                if leaves > 1 {
+                    "full leaf"
+                } else {
+                    "wall's full thickness"
+                }
             ),
             n * leaves,
             mass,
         );
     }
     add(
-        "pair of hardwood or steel wedges over each leaf".to_owned(),
+        format!(
+            "pair of hardwood or steel wedges over {}",
+            if leaves > 1 {
+                "each leaf"
+            } else {
+                "the wall's full thickness"
+            }
+        ),
         n * leaves,
         WEDGES_KG,
     );

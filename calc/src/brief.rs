@@ -11,7 +11,7 @@ use crate::job::Job;
 use crate::order::prop_kind;
 use crate::proposal::{Check, FloorLine, Opt, Proposal, RefusalKind, Standing};
 use serde::{Deserialize, Serialize};
-pub use words::{check_words, sentence, value_words, wall_lines};
+pub use words::{check_words, check_words_for, leaves_of, sentence, value_words, wall_lines};
 
 /// A brief to send.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -162,7 +162,10 @@ fn proposed(proposal: &Proposal) -> Vec<String> {
         format!(
             "Used {:.0} %: {} at {}, {:.2} of {:.2} {} ({}, {}).",
             (check.utilisation * 100.0 - 1e-6).ceil(),
-            check_words(&check.name),
+            check_words_for(
+                leaves_of(option.checks.iter().map(|check| check.name.as_str())),
+                &check.name
+            ),
             check.at,
             check.demand,
             check.resistance,

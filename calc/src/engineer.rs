@@ -5,7 +5,7 @@
 //! fail, it says so with numbers and asks to ring the engineer.
 
 use crate::assemble;
-use crate::brief::check_words;
+use crate::brief::{check_words_for, leaves_of};
 use crate::candidate::check_all;
 use crate::checks::{Full, is_geometry};
 use crate::geometry::Geometry;
@@ -160,7 +160,7 @@ impl Judged {
             option.standing = Standing::DoesNotHold;
             self.differs(
                 at_most,
-                format!("The engineer's arrangement fails here: {}.", in_figures(worst)),
+                format!("The engineer's arrangement fails here: {}.", in_figures(worst, &option)),
             );
         } else if let Some(worst) = &arranged.under_own
             && !passing(worst)
@@ -170,7 +170,7 @@ impl Judged {
                 Standing::Close,
                 format!(
                     "The engineer's arrangement holds under the engineer's load; under the load found here it fails: {}.",
-                    in_figures(worst)
+                    in_figures(worst, &option)
                 ),
             );
         }
@@ -191,10 +191,11 @@ fn failing(checks: &[Check]) -> Option<&Check> {
     })
 }
 
-fn in_figures(check: &Check) -> String {
+fn in_figures(check: &Check, option: &Opt) -> String {
+    let leaves = leaves_of(option.checks.iter().map(|one| one.name.as_str()));
     format!(
         "{} at {}, asked {:.2} {} where it can {:.2} {}",
-        check_words(&check.name),
+        check_words_for(leaves, &check.name),
         check.at,
         check.demand,
         check.unit,

@@ -2,7 +2,7 @@
 
 use crate::answer::size;
 use crate::brackets::judge_plan;
-use crate::brief::check_words;
+use crate::brief::check_words_for;
 use crate::checks::Side;
 use crate::checks::is_geometry;
 use crate::feet_words::{Board, board_of};
@@ -230,7 +230,7 @@ fn with_runner(
             .map(|check| {
                 format!(
                     "{} at {}: asked {:.2} {}, can {:.2} {}.",
-                    check_words(&check.name),
+                    check_words_for(job.wall.leaves.len(), &check.name),
                     check.at,
                     check.demand,
                     check.unit,

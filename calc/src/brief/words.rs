@@ -283,6 +283,26 @@ pub fn sentence(words: &str) -> String {
         .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// A check's name in plain words that fit a wall of so many leaves: a single one is neither inner nor outer, but the wall.
+#[must_use]
+pub fn check_words_for(leaves: usize, name: &str) -> String {
+    match name {
+        "bearing_inner" if leaves < 2 => "wall on the needle".to_owned(),
+        "arch_inner" if leaves < 2 => "wall between needles".to_owned(),
+        _ => check_words(name),
+    }
+}
+
+/// How many leaves the wall has that these checks were made on: only one of two has checks of an outer leaf.
+#[must_use]
+pub fn leaves_of<'a>(mut names: impl Iterator<Item = &'a str>) -> usize {
+    if names.any(|name| matches!(name, "bearing_outer" | "arch_outer")) {
+        2
+    } else {
+        1
+    }
+}
+
 /// A check's name in plain words, as `bearing_inner` → "inner leaf on the needle".
 #[must_use]
 pub fn check_words(name: &str) -> String {

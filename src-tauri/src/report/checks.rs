@@ -4,12 +4,13 @@ use super::blocks::{Cell, Column};
 use super::sheet::{SOFT, Sheet};
 use super::values::{figure, number, text, used};
 use super::words::at_words;
-use calc::brief::{check_words, sentence};
+use calc::brief::{check_words, check_words_for, leaves_of, sentence};
 use serde_json::Value;
 
 /// The checks, and their sources numbered.
 pub fn checks(sheet: &mut Sheet<'_>, checks: &[Value]) {
     let mut sources: Vec<String> = Vec::new();
+    let leaves = leaves_of(checks.iter().filter_map(|check| check.get("name")?.as_str()));
     let cells: Vec<Vec<Cell>> = checks
         .iter()
         .map(|check| {
@@ -29,7 +30,7 @@ pub fn checks(sheet: &mut Sheet<'_>, checks: &[Value]) {
                 format!("[{}]", known + 1)
             });
             vec![
-                Cell::new(sentence(&check_words(&text(check, "name")))),
+                Cell::new(sentence(&check_words_for(leaves, &text(check, "name")))),
                 Cell::new(at_words(&text(check, "at"))),
                 Cell::new(figure(check, "demand", 2, &unit)),
                 Cell::new(figure(check, "resistance", 2, &unit)),
@@ -72,10 +73,19 @@ pub fn worst(checks: &[Value]) -> Vec<Value> {
     out
 }
 
-/// What decides, its check's name in plain words.
-pub fn decides(governs: &str) -> String {
+/// What decides in an option, its check's name in plain words.
+pub fn decides(option: &Value) -> String {
+    let governs = &text(option, "governs");
+    let checks = option.get("checks").and_then(Value::as_array);
+    let names = checks
+        .into_iter()
+        .flatten()
+        .filter_map(|check| check.get("name")?.as_str());
     let words = match governs.split_once(" at ") {
-        Some((name, place)) => format!("{} at {}", check_words(name), at_words(place)),
+        Some((name, place)) => {
+            let name = check_words_for(leaves_of(names), name);
+            format!("{name} at {}", at_words(place))
+        }
         None => check_words(governs),
     };
     sentence(&words)

@@ -13,7 +13,7 @@ pub fn option(sheet: &mut Sheet<'_>, option: &Value) {
     sheet.paragraph(
         &format!(
             "{}: used {}",
-            decides(&text(option, "governs")),
+            decides(option),
             used(number(option, "worst_utilisation"))
         ),
         STRONG,

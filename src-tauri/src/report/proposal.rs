@@ -114,7 +114,7 @@ fn arrangement(sheet: &mut Sheet<'_>, option: &Value) {
         &format!(
             "{}: {}, used {}.",
             standing(option),
-            decides(&text(option, "governs")),
+            decides(option),
             used(number(option, "worst_utilisation"))
         ),
         STRONG,
