@@ -42,6 +42,8 @@ export const app = Object.freeze({
   keepDraft: (id, writes) => call('draft_put', { id, writes }),
   /** @param {Record<string, string>} fields @param {number} option @returns {Promise<import('./parts/types.js').Figures>} */
   figure: (fields, option) => call('figure', { fields, option }),
+  /** @param {Record<string, string>} fields @returns {Promise<import('./parts/types.js').Helps|null>} */
+  tryHelps: (fields) => call('helps_try', { fields }),
   /** @param {Record<string, string>} fields @param {any} plan @returns {Promise<import('./parts/types.js').Trial>} */
   tryPlan: (fields, plan) => call('plan_try', { fields, plan }),
   /** @param {Record<string, string>} fields @param {number} option @param {any} size @returns {Promise<import('./parts/types.js').Swap[]>} */

@@ -1,4 +1,5 @@
 // @ts-check
+import { site } from './parts/site.js'
 import { fieldWords } from './words.js'
 
 /** What each field of a job is called, in which unit it is typed, how to find it out, and on which screen it stands. */
@@ -11,7 +12,7 @@ import { fieldWords } from './words.js'
  * @property {string} [minus] what a minus means; the field then has a button for it
  */
 
-const { texts: TEXTS, checks: CHECKS } = fieldWords
+const { texts: TEXTS, checks: CHECKS, checksOfOne: OF_ONE } = fieldWords
 
 /** What can be chosen, with its words. */
 export const { choices } = fieldWords
@@ -20,7 +21,7 @@ export const { choices } = fieldWords
  * Two leaves or one: the names of the leaves depend on it.
  * @param {Record<string, string>} fields
  */
-const isTwo = (fields) => Object.keys(fields).some((field) => field.startsWith('/wall/leaves/1/'))
+export const isTwo = (fields) => Object.keys(fields).some((field) => field.startsWith('/wall/leaves/1/'))
 
 /** @param {string} i @param {boolean} two */
 const leafName = (i, two) => fieldWords.leaf(Number(i), two ? 2 : 1)
@@ -82,8 +83,9 @@ export function inWords(line) {
   return line.replace(/\b[a-z]+(?:_[a-z]+)+\b/g, (name) => (name in CHECKS ? checkWords(name).replace(/^\w/, (letter) => letter.toLowerCase()) : name)).replace(/\btn79 (\d)/g, `${fieldWords.tradeSize} $1`)
 }
 
-/** @param {string} name */
+/** What a check is called; it fits the wall as it is described. @param {string} name */
 export function checkWords(name) {
+  if (name in OF_ONE && !isTwo(site.fields)) return OF_ONE[name]
   const plain = name.replaceAll('_', ' ')
   return CHECKS[name] ?? plain.charAt(0).toUpperCase() + plain.slice(1)
 }

@@ -18,6 +18,7 @@ pub mod example;
 pub mod feet_words;
 pub mod floor_line;
 pub mod geometry;
+pub mod helps;
 pub mod job;
 pub mod json;
 pub mod layout;

@@ -13,6 +13,7 @@ mod checked;
 mod demo;
 mod drafts;
 mod german;
+mod helps;
 mod hostile;
 mod jobs;
 mod keyboard;

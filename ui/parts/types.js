@@ -18,6 +18,7 @@
  * @typedef {{days: number, weeks: number, lines: HireLine[], pieces: number, mass_kg: number, car_m: number, car_kg: number, trips: number, too_long: string[]}} Hire
  * @typedef {{prop: string, size: string, length_m: number, usable_m: number[], load_kn: number, working_load_kn: number|null, utilisation: number|null, steps: string[], source: Source|null}} Swap
  * @typedef {{gust_m_s: number, stands: 'laid_out'|'beyond'|'too_much'|'no_wind', wind_kn: number, demand_kn: number, laid_out_kn: number, resistance_kn: number, most_m_s: number, steps: string[], source: Source}} Gust
+ * @typedef {{tried: number, helps: {codes: string[], words: string[], paths: string[], standing: Standing, away: string[], worst_utilisation: number, steps: string[], source: Source}[]}} Helps
  * @typedef {{problems: Problem[], verdict: Verdict|null, option: Option|null, sketches: Sketches, derived: Derived[]}} Trial
  * @typedef {{standing: Standing, checks?: Check[], words: string[]|string, filled?: string[]}} Verdict
  * @typedef {{stack?: string|null, front?: string|null, side?: string|null, plan?: string|null}} Sketches

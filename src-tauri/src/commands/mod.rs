@@ -63,6 +63,7 @@ pub fn with_commands<R: Runtime>(builder: Builder<R>) -> Builder<R> {
             wall::photo_add,
             wall::photo_text,
             support::figure,
+            support::helps_try,
             support::plan_try,
             support::props_swap,
             support::gust_today,

@@ -5,6 +5,7 @@ use crate::failure::{Answer, Failure};
 use crate::form::Fields;
 use crate::record::{Hash, Moment};
 use crate::site::{self, Figure, Gust, Swap, Trial};
+use calc::helps::Helps;
 use serde::Serialize;
 use serde_json::Value;
 use std::path::PathBuf;
@@ -34,6 +35,12 @@ impl Paper {
 #[tauri::command(async)]
 pub fn figure(fields: Fields, option: Option<usize>) -> Figure {
     site::figure(&fields, option.unwrap_or(0))
+}
+
+/// Tries what would help a wall on which nothing holds, or an answer that is close; nothing where neither is so.
+#[tauri::command(async)]
+pub fn helps_try(fields: Fields) -> Option<Helps> {
+    site::helps(&fields)
 }
 
 /// Judges and draws an arrangement that is only tried.

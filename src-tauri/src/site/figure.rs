@@ -4,6 +4,7 @@ use super::derived::{self, Derived};
 use super::hire::{Hire, hire};
 use crate::form::{self, Fields};
 use calc::brief::Brief;
+use calc::helps::Helps;
 use calc::order::{Question, questions};
 use calc::proposal::Opt;
 use calc::{Job, Problem, Proposal};
@@ -100,6 +101,18 @@ pub fn figure(fields: &Fields, option: usize) -> Figure {
         proposal: Some(proposal),
         sketches,
     }
+}
+
+/// Tries what would help what the fields describe. It takes dozens of searches, so it is asked for by itself.
+#[must_use]
+pub fn helps(fields: &Fields) -> Option<Helps> {
+    let (job, problems) = form::assemble(fields);
+    if !problems.is_empty() {
+        return None;
+    }
+    let (job, assumptions) = Job::from_value(&job).ok()?;
+    let before = calc::answer::size(&job, assumptions).ok()?;
+    calc::helps::helps(&job, &before)
 }
 
 fn empty(job: Value, problems: Vec<Problem>) -> Figure {

@@ -48,7 +48,7 @@ pub use day::next_due;
 pub use days::DayRun;
 pub use derived::Derived;
 pub use due::{Ask, Due, DueReason, Watch, due, due_in, watch};
-pub use figure::{Figure, Sketches, figure};
+pub use figure::{Figure, Sketches, figure, helps};
 pub use finding::{Again, Closed, CorrectedAway, Finding, RepairLine};
 pub use gauges::GaugeRead;
 pub use gust::{Gust, Stands, gust};

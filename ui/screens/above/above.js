@@ -1,5 +1,5 @@
 // @ts-check
-import { choices } from '../../fields.js'
+import { choices, isTwo } from '../../fields.js'
 import { h, put } from '../../parts/dom.js'
 import { choice, pick, quantity, text } from '../../parts/field.js'
 import { force, mass, number } from '../../parts/numbers.js'
@@ -82,7 +82,7 @@ function storeyView(i, again) {
 /** @param {string} at @param {() => void} again */
 function floorView(at, again) {
   return h('div', {},
-    quantity(`${at}/inside_span_m`), quantity(`${at}/outside_span_m`), choice(`${at}/continuous`, choices.flag), pick(`${at}/leaf`, choices.leaf), quantity(`${at}/bearing_m`),
+    quantity(`${at}/inside_span_m`), quantity(`${at}/outside_span_m`), choice(`${at}/continuous`, choices.flag), isTwo(site.fields) && pick(`${at}/leaf`, choices.leaf), quantity(`${at}/bearing_m`),
     pick(`${at}/beam_and_block`, choices.made), choice(`${at}/slept_in`, choices.flag), choice(`${at}/empty`, choices.flag),
     choice(`${at}/held_apart`, choices.flag, { changed: (value) => { write(`${at}/held_apart`, value); again() } }),
     site.fields[`${at}/held_apart`] === 'true' && h('p', { class: 'warn' }, aboveWords.heldApart),
@@ -113,7 +113,7 @@ function trusses() {
 /** @param {() => void} again */
 function roofView(again) {
   return h('section', {}, h('h2', {}, aboveWords.roof), choice('/roof/kind', choices.roof, { changed: (value) => { write('/roof/kind', value); again() } }), choice('/roof/bears', choices.bears),
-    quantity('/roof/span_m'), quantity('/roof/pitch_deg'), quantity('/roof/overhang_m'), quantity('/roof/bearing_m'), pick('/roof/leaf', choices.leaf), trusses(),
+    quantity('/roof/span_m'), quantity('/roof/pitch_deg'), quantity('/roof/overhang_m'), quantity('/roof/bearing_m'), isTwo(site.fields) && pick('/roof/leaf', choices.leaf), trusses(),
     fold(aboveWords.roofLoads, [quantity('/roof/dead_kn_m2'), quantity('/roof/ceiling_kn_m2'), text('/roof/plate_mm')]))
 }
 

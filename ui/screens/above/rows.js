@@ -1,8 +1,8 @@
 // @ts-check
-import { choices } from '../../fields.js'
+import { choices, isTwo } from '../../fields.js'
 import { h } from '../../parts/dom.js'
 import { pick, quantity, rowList, text } from '../../parts/field.js'
-import { dropRow, flush, rows, write } from '../../parts/site.js'
+import { dropRow, flush, rows, site, write } from '../../parts/site.js'
 import { aboveWords } from '../../words.js'
 
 /** Windows above and point loads by their numbers. */
@@ -26,7 +26,7 @@ export function pointRows(again) {
   const levels = [...Array.from({ length: storeys }, (_, i) => [String(i), aboveWords.levelFloor(i)]), [String(storeys), aboveWords.levelRoof]]
   return h('div', {}, rowList('', list, aboveWords.addPoint, {
     name: (row) => aboveWords.point(row),
-    row: (row) => [text(`/points/${row}/what`), quantity(`/points/${row}/x_m`), pick(`/points/${row}/level`, levels), pick(`/points/${row}/leaf`, choices.leaf), quantity(`/points/${row}/dead_kn`), quantity(`/points/${row}/imposed_kn`)],
+    row: (row) => [text(`/points/${row}/what`), quantity(`/points/${row}/x_m`), pick(`/points/${row}/level`, levels), isTwo(site.fields) && pick(`/points/${row}/leaf`, choices.leaf), quantity(`/points/${row}/dead_kn`), quantity(`/points/${row}/imposed_kn`)],
     add: () => { write(`/points/${list.length}/x_m`, ''); flush(); again() },
     drop: (row) => { dropRow('/points/', row); again() },
   }))

@@ -1,8 +1,10 @@
 // @ts-check
+import { isTwo } from '../../fields.js'
 import { h } from '../../parts/dom.js'
 import { choice, pick, quantity, text } from '../../parts/field.js'
 import { force, number, percent } from '../../parts/numbers.js'
 import { photos } from '../../parts/photo.js'
+import { site } from '../../parts/site.js'
 import { roundWords } from '../../words.js'
 import { kindWords } from '../support/rows.js'
 import { noteNo, noView } from './no.js'
@@ -14,7 +16,7 @@ import { tiltView } from './tilt.js'
 /** @typedef {import('../../parts/types.js').Prop} Prop */
 
 /** What has to be packed over this prop. @param {Prop} prop @param {string} label */
-const packedLabel = (prop, label) => (prop.needle === '' ? roundWords.packedUnderBracket : prop.needle.startsWith('F') ? roundWords.packedUnderHeader : label)
+const packedLabel = (prop, label) => (prop.needle === '' ? roundWords.packedUnderBracket : prop.needle.startsWith('F') ? roundWords.packedUnderHeader : isTwo(site.fields) ? label : roundWords.packedOfOne)
 
 const mm = (/** @type {number|undefined} */ value) => (value === undefined ? '' : `${number(value, 0)} mm`)
 

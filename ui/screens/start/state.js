@@ -61,6 +61,8 @@ export function taken() {
   const house = houseFields(note('house'))
   return Object.keys(house).filter((path) => {
     const page = pageOf(path)
+    // On a wall of one leaf there is no other that anything could bear on.
+    if (/\/leaf$/.test(path) && rows('/wall/leaves/').length < 2) return false
     return site.fields[path] === house[path] && !(page && said(page))
   })
 }

@@ -1,7 +1,8 @@
 // @ts-check
-import { atWords, checkWords } from '../../fields.js'
+import { atWords, checkWords, isTwo } from '../../fields.js'
 import { h } from '../../parts/dom.js'
 import { amount, force, inMm, number, percent } from '../../parts/numbers.js'
+import { site } from '../../parts/site.js'
 import { termsRow } from '../../parts/terms.js'
 import { fold, ofCheck, opens, partHead, whyView, worstOfEach } from '../../parts/why.js'
 import { supportWords } from '../../words.js'
@@ -68,7 +69,7 @@ function positionsView(option, from) {
   if (!first) return null
   const both = (/** @type {string[]} */ ...names) => { const all = names.map(from).filter((one) => one !== null); return all[0] ? { steps: all.flatMap((one) => one.steps), source: all[0].source } : null }
   return h('section', {}, h('h2', {}, supportWords.positions),
-    opens([supportWords.needleLine(first, option.needle_soffit_m), first.pack_mm > 0 && ` ${supportWords.pack(first.pack_mm)}`], both('soffit', `span ${first.name}`), 'needle line'),
+    opens([supportWords.needleLine(first, option.needle_soffit_m), first.pack_mm > 0 && ` ${supportWords.pack(first.pack_mm, isTwo(site.fields))}`], both('soffit', `span ${first.name}`), 'needle line'),
     h('div', { class: 'places head', 'aria-hidden': 'true' }, h('span', {}, supportWords.needle), h('span', { class: 'n' }, supportWords.fromLeft), h('span', { class: 'n' }, supportWords.carries)),
     option.needles.map((needle) => opens(placeRow(needle.name, needle.x_m, needle.load_kn), from(`load ${needle.name}`), `place ${needle.name}`)),
     termsRow(['needle', 'jamb', 'underside', first.pack_mm > 0 ? 'pack' : 'wedge']))

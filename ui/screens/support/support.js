@@ -8,11 +8,13 @@ import { linkTo } from '../../parts/problems.js'
 import { shareFile } from '../../parts/share.js'
 import { flush, jobFields, readAgain, site } from '../../parts/site.js'
 import { standingView } from '../../parts/standing.js'
+import { termsRow } from '../../parts/terms.js'
 import { fold, ofCheck, openAgain, openKeys, opens, worstOfEach } from '../../parts/why.js'
 import { aboveWords, supportWords, words } from '../../words.js'
 import { briefView } from './brief.js'
 import { deliveredForm } from './delivered.js'
 import { drawingsView } from './drawings.js'
+import { helpsView } from './helps.js'
 import { catalogueForm } from './hire.js'
 import { decider, optionHead, optionView, pickOf, tile } from './option.js'
 import { optionsView } from './options.js'
@@ -27,6 +29,7 @@ import { trialForm } from './trial.js'
 /** The answer, and what it stands on. @param {HTMLElement} $main @param {() => void} again @returns {() => void} */
 export function supportScreen($main, again) {
   const $answer = h('div', { 'aria-live': 'polite' })
+  const $helps = h('div', {})
   const $first = h('div', {})
   const $drawn = h('div', { class: 'drawings' })
   const $rest = h('div', {})
@@ -40,7 +43,7 @@ export function supportScreen($main, again) {
   const $said = h('p', { role: 'status' })
   const $saved = h('p', { role: 'status' })
   const $late = h('div', { class: 'after' }, $rest, $tries, $others, $end, $said)
-  $main.append(h('div', { class: 'halves' }, h('div', { class: 'answer' }, $answer, $first), $drawn, $late))
+  $main.append(h('div', { class: 'halves' }, h('div', { class: 'answer' }, $answer, $helps, $first), $drawn, $late))
 
   const keep = async (/** @type {string} */ aim) => {
     try {
@@ -67,14 +70,15 @@ export function supportScreen($main, again) {
     const held = document.activeElement instanceof HTMLInputElement && document.activeElement.name === 'aim'
     if (!proposal) {
       put($answer, standingView('needs_own_design', supportWords.notYetLine, supportWords.notYet))
-      for (const $part of [$first, $drawn, $rest, $end]) put($part)
+      for (const $part of [$helps, $first, $drawn, $rest, $end]) put($part)
       return
     }
     const from = (/** @type {string} */ of) => derived.find((one) => one.of === of) ?? null
     const { option, standing } = shownOf(proposal)
     const passes = Boolean(option && proposal.options.includes(option))
     put($answer, answerView(proposal, standing, option))
-    put($first, weightView(proposal, option, from), optionsView(proposal.options), option && passes && !site.kept && toKeep())
+    put($helps, helpsView(proposal))
+    put($first, weightView(proposal, option, from), option?.kind === 'needles' && termsRow(['needle', 'prop']), optionsView(proposal.options), option && passes && !site.kept && toKeep())
     put($drawn, option && drawingsView(sketches, option, words.standing[standing], from))
     put($rest, option && optionView(option, passes ? hire : null, from), bracketsView(proposal, from))
     trial.update(option ?? null)

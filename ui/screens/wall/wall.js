@@ -5,7 +5,7 @@ import { choice, pick, quantity, rowList, text } from '../../parts/field.js'
 import { photos } from '../../parts/photo.js'
 import { below, clearBelow, dropRow, flush, rows, site, write } from '../../parts/site.js'
 import { fold } from '../../parts/why.js'
-import { measureWords, wallWords } from '../../words.js'
+import { fieldWords, measureWords, wallWords } from '../../words.js'
 import { existingRows } from './existing.js'
 import { leavesSketch, openingSketch } from './wall-sketch.js'
 
@@ -49,8 +49,8 @@ function builtView($drawing, again) {
   return h('section', {}, h('h2', {}, wallWords.built),
     choice('/wall/leaves', choices.leaves, { value: said, changed: (count) => { setLeaves(count); again() } }),
     said && $drawing,
-    two && [leafView('/wall/leaves/0', 'Outer leaf'), quantity('/wall/cavity_mm'), leafView('/wall/leaves/1', 'Inner leaf', true)],
-    said === '1' && leafView('/wall/leaves/0', 'The leaf'),
+    two && [leafView('/wall/leaves/0', fieldWords.leaf(0, 2)), quantity('/wall/cavity_mm'), leafView('/wall/leaves/1', fieldWords.leaf(1, 2), true)],
+    said === '1' && leafView('/wall/leaves/0', fieldWords.leaf(0, 1)),
     choice('/wall/condition', choices.condition), choice('/wall/outside_wall', choices.flag), choice('/wall/gable', choices.flag),
     fold(wallWords.existing, existingRows(again), rows('/wall/openings/').length > 0),
     fold(wallWords.forbidden, forbiddenView(again), rows('/forbidden/').length > 0))

@@ -36,7 +36,7 @@ export const aboveWords = Object.freeze({
   storey: (/** @type {number} */ i) => `${i + 1}. Geschoss darüber`,
   levelFloor: (/** @type {number} */ i) => `Decke unter Geschoss ${i + 1}`,
   levelRoof: 'Wo das Dach aufliegt',
-  leafName: (/** @type {number} */ leaf, /** @type {number} */ of) => (of === 1 ? 'Die Schale' : leaf === 0 ? 'Außenschale' : 'Innenschale'),
+  leafName: (/** @type {number} */ leaf, /** @type {number} */ of) => (of === 1 ? 'Die Wand' : leaf === 0 ? 'Außenschale' : 'Innenschale'),
   windows: 'Fenster und Türen',
   addWindow: (/** @type {number} */ i) => `Fenster in Geschoss ${i + 1} hinzufügen`,
   heldApart: 'Dann tragen die Nadeln diese Decke nicht: ohne ihre eigene Reihe von Stützen hält sie nichts, während die Wand aufgestemmt wird.',
@@ -46,5 +46,5 @@ export const aboveWords = Object.freeze({
   roofLoads: 'Gewichte des Dachs',
   points: 'Was sonst noch aufliegt: Träger, Behälter, Pfosten',
   addPoint: 'Träger, Behälter oder Pfosten hinzufügen',
-  site: 'Das Grundstück',
+  site: 'Der Standort',
 })

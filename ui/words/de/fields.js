@@ -159,7 +159,7 @@ export const fieldWords = Object.freeze({
     '/wall/leaves/#': { label: 'wie sie gebaut ist' },
     '/roof': { label: 'Das Dach' },
     '/sides': { label: 'Was unter den Füßen ist' },
-    '/site': { label: 'Das Grundstück' },
+    '/site': { label: 'Der Standort' },
     '/answers': { label: 'Die Fragen vor allem anderen' },
   }),
   /** @type {Readonly<Record<string, readonly (readonly string[])[]>>} */
@@ -173,7 +173,7 @@ export const fieldWords = Object.freeze({
     material: [['clay_brick', 'Ziegel'], ['calcium_silicate_brick', 'Kalksandstein'], ['dense_block', 'Schwerer Betonblock'], ['medium_block', 'Mittelschwerer Betonblock'], ['aerated_block', 'Porenbeton'], ['coursed_stone', 'Naturstein in Lagen'], ['rubble', 'Bruchstein']],
     mortar: [['cement', 'Zement'], ['lime', 'Kalk oder nicht sicher'], ['perished', 'Lehm oder verwittert']],
     condition: [['sound', 'Gesund'], ['doubtful', 'Nicht sicher'], ['poor', 'Schlecht']],
-    foot: [['slab_on_ground', 'Betonplatte auf dem Boden'], ['ground', 'Blanker Boden'], ['paving', 'Pflaster'], ['suspended_timber', 'Holzboden über einem Hohlraum'], ['suspended_slab', 'Betondecke über einem Hohlraum'], ['decking', 'Holzdeck'], ['unknown', 'Nicht sicher']],
+    foot: [['slab_on_ground', 'Beton\u00adplatte auf dem Boden'], ['ground', 'Erd\u00adboden'], ['paving', 'Pflaster'], ['suspended_timber', 'Holz\u00adboden über einem Hohl\u00adraum'], ['suspended_slab', 'Beton\u00addecke über einem Hohl\u00adraum'], ['decking', 'Holz\u00adterrasse'], ['unknown', 'Nicht sicher']],
     ground: [['unknown', 'Nicht sicher'], ['soft_clay', 'Weicher Ton'], ['firm_clay', 'Steifer Ton'], ['stiff_clay', 'Halbfester Ton'], ['loose_sand', 'Lockerer Sand'], ['dense_sand', 'Dichter Sand'], ['gravel', 'Kies'], ['rock', 'Fels']],
     carried: [['null', 'Nichts darunter'], ['props_below', 'Stützen darunter in einer Linie'], ['solid', 'Durch bis auf festen Boden']],
     restraint: [['floor', 'Die Decke darüber'], ['roof', 'Das Dach'], ['strapped', 'Anker'], ['designed', 'Von einem Tragwerksplaner geplant'], ['none', 'Nichts'], ['unknown', 'Nicht sicher']],
@@ -191,6 +191,8 @@ export const fieldWords = Object.freeze({
     props: [['', 'Handelsgrößen 0 bis 4'], ['B30', 'Klasse B30'], ['B35', 'Klasse B35'], ['B40', 'Klasse B40'], ['D30', 'Klasse D30'], ['D35', 'Klasse D35'], ['E30', 'Klasse E30'], ['sheet', 'Aus ihrem eigenen Blatt']],
     sheetLoad: [['safe_working', 'Zulässige Last'], ['characteristic', 'Charakteristische Tragfähigkeit']],
   }),
+  /** A single leaf is neither inner nor outer. @type {Readonly<Record<string, string>>} */
+  checksOfOne: Object.freeze({ bearing_inner: 'Wand auf der Nadel', arch_inner: 'Wand zwischen Nadeln' }),
   /** @type {Readonly<Record<string, string>>} */
   checks: Object.freeze({
     needle_bending: 'Nadel, Biegung', needle_bending_service: 'Nadel, Biegung im Gebrauch', needle_shear: 'Nadel, Querkraft',
@@ -203,9 +205,9 @@ export const fieldWords = Object.freeze({
     sideways_across: 'Kippen quer zur Wand', plate_bending: 'Mauerlatte', room_under_plate: 'Raum unter der Mauerlatte',
     raker_room: 'Platz für die Schrägstreben', raker_lift: 'Köpfe, von den Schrägstreben gehoben', working_room: 'Platz zum Arbeiten', board_fit: 'Platz für die Bohlen', prop_distance: 'Abstand der Stützen',
     bracket: 'Konsole', bracket_rated: 'Tragkraft der Konsole nach Hersteller', bracket_prop: 'Stütze unter der Konsole', bracket_strut: 'Stütze, vom Arm der Konsole gebogen',
-    bracket_seat: 'Platte der Konsole unter der Schale', bracket_clear: 'Stütze neben der Wand', bracket_arch: 'Gewölbe über der ganzen Öffnung', no_needles: 'Wand ohne Nadeln',
+    bracket_seat: 'Platte der Konsole unter der Schale', bracket_clear: 'Stütze neben der Wand', bracket_arch: 'Gewölbewirkung über der ganzen Öffnung', no_needles: 'Wand ohne Nadeln',
     beam_room: 'Weg hinein für den Träger', plate_point: 'Einzellast auf der Mauerlatte', timber_bending: 'Holznadel, Biegung', timber_shear: 'Holznadel, Querkraft',
-    timber_bearing: 'Holznadel, Pressung', packing_bearing: 'Futter zwischen Wand und Nadel',
+    timber_bearing: 'Holznadel, Pressung', packing_bearing: 'Füllhölzer zwischen den Balken',
     header_bending: 'Jochträger, Biegung', header_bending_service: 'Jochträger, Biegung im Gebrauch', header_shear: 'Jochträger, Querkraft', header_bearing: 'Jochträger, Pressung',
     header_deflection: 'Jochträger, Durchbiegung', header_web: 'Jochträger auf seinen Stützen',
     joist_span: 'Balken zwischen Wand und Jochträger', joist_hogging: 'Balken über dem Jochträger', joist_shear: 'Balken, Querkraft', joist_bearing: 'Balken auf dem Jochträger',
@@ -213,7 +215,7 @@ export const fieldWords = Object.freeze({
     runner_bending: 'Längsträger, Biegung', runner_bending_service: 'Längsträger, Biegung im Gebrauch', runner_shear: 'Längsträger, Querkraft', runner_bearing: 'Längsträger, Pressung',
     runner_deflection: 'Längsträger, Durchbiegung', runner_web: 'Längsträger auf seinen Stützen',
   }),
-  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'Die Schale' : i === 0 ? 'Außenschale' : 'Innenschale'),
+  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'Die Wand' : i === 0 ? 'Außenschale' : 'Innenschale'),
   /** The part of a label that names its row. */
   rows: Object.freeze({
     side: (/** @type {string} */ side) => (side === 'inside' ? 'Innen' : 'Außen'),
@@ -227,6 +229,6 @@ export const fieldWords = Object.freeze({
   }),
   theJob: 'das Vorhaben',
   ofLeaf: (/** @type {number} */ n) => ` der Schale ${n}`,
-  wholeSupport: 'die ganze Stützung',
+  wholeSupport: 'die ganze Abfangung',
   tradeSize: 'Handelsgröße',
 })

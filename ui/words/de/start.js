@@ -51,7 +51,7 @@ export const startWords = Object.freeze({
   }),
   short: Object.freeze({
     house: 'Haus', width: 'Breite', head: 'Sturzhöhe', wall: 'Wand', storeys: 'Geschosse darüber', floors: 'Decken', roof: 'Dach', windows: 'Fenster darüber',
-    sides: 'Wand daneben', feet: 'Unter den Füßen', beam: 'Neuer Träger', strange: 'Ungewöhnliches',
+    sides: 'Wand daneben', feet: 'Unter den Füßen', beam: 'Neuer Träger', strange: 'Unge\u00adwöhn\u00adliches',
   }),
   hint: Object.freeze({
     house: 'Seine üblichen Werte werden ausgefüllt, gekennzeichnet, und lassen sich ändern. Die rote Linie ist die neue Öffnung.',
@@ -59,7 +59,7 @@ export const startWords = Object.freeze({
     storeys: 'Zählen, was über der Öffnung steht, nicht das Geschoss, in dem sie ist. Ein Dachboden ist kein Geschoss.',
     floors: 'Von oben gesehen; die Wand ist oben, die roten Striche sind die neue Öffnung.',
     roof: 'Die Wand mit der Öffnung ist rot.', windows: 'Das Gewicht sammelt sich in der Wand zwischen ihnen. Die Wand berühren, um ein Fenster zu setzen, dann schieben.',
-    sides: 'Bis zur nächsten Tür, zum nächsten Fenster, zur Ecke oder zum Ende der Wand.', feet: 'Die Stützen stehen auf Bohlen auf beiden Seiten der Wand, bis zu einem Meter davor.',
+    sides: 'Bis zur nächsten Tür, zum nächsten Fenster, zur Ecke oder zum Ende der Wand.', feet: 'Stützen sind Stahlrohre, die die Wand solange halten. Sie stehen auf Bohlen auf beiden Seiten, bis zu einem Meter davor.',
     beam: 'Der Träger ist rot, durchgeschnitten.', strange: 'Jedes davon kann das Vorhaben aus dem nehmen, was ein Laie tun darf. Nichts wird als Nein genommen.', all: '',
   }),
   unsureDoes: Object.freeze({
@@ -78,8 +78,8 @@ export const startWords = Object.freeze({
   }),
   find: Object.freeze({
     house: 'Von der anderen Straßenseite die Fensterreihen zählen. Alte massive Wände zeigen kurze Ziegelköpfe zwischen den langen; zweischalige zeigen nur lange.',
-    width: 'Beide Kanten an der Wand anzeichnen und das Band waagrecht dazwischen halten. Am Boden und oben messen, und das Größere nehmen.',
-    head: 'Das Band innen auf den fertigen Boden stellen und ablesen, wo die Unterkante des Trägers sein wird. Liegt der Boden noch nicht, den Unternehmer nach seiner Dicke fragen.',
+    width: 'Beide Kanten an der Wand anzeichnen und das Maßband waagrecht dazwischen halten. Am Boden und oben messen, und das Größere nehmen.',
+    head: 'Das Maßband innen auf den fertigen Boden stellen und ablesen, wo die Unterkante des Trägers sein wird. Liegt der Boden noch nicht, den Unternehmer nach seiner Dicke fragen.',
     wall: 'Die Tiefe einer Fensterlaibung beiderseits des Rahmens messen; über etwa 250 mm im Ganzen sind es zwei Schalen. Dann mit einem Schraubendreher in einer Fuge kratzen: Kalk bröselt wie alter Kuchen, Zement nicht.',
     storeys: 'Von der Straße die Wand genau über der Stelle ansehen und die Decken bis zur Traufe zählen. Ein Zimmer im Dach, dessen Boden auf dieser Wand liegt, zählt als Geschoss.',
     floors: 'Eine Teppichecke anheben: Nägel laufen in Reihen entlang der Balken, Dielen liegen quer dazu. Einer Nagelreihe folgen und sehen, ob sie an dieser Wand endet.',
@@ -97,11 +97,11 @@ export const startWords = Object.freeze({
   walls: Object.freeze({ cavity: 'Zwei Schalen, Hohlraum', solid: 'Massiv, ein Stein', thick: 'Massiv, anderthalb Stein', half: 'Halber Stein', block: 'Blöcke, verputzt', stone: 'Naturstein in Lagen', rubble: 'Bruchstein' }),
   mortar: 'Was macht ein Schraubendreher mit dem Mörtel?',
   mortars: Object.freeze([['cement', 'Kaum ein Kratzer'], ['lime', 'Bröselt, oder nicht sicher'], ['perished', 'Fällt heraus, oder Lehm']]),
-  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'Die Schale' : i === 0 ? 'Außenschale' : 'Innenschale'),
+  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'Die Wand' : i === 0 ? 'Außenschale' : 'Innenschale'),
   storeys: Object.freeze([['0', 'Keines, nur das Dach'], ['1', 'Eines'], ['2', 'Zwei'], ['3', 'Drei'], ['4', 'Mehr'], ['unsure', 'Nicht sicher']]),
   floorOf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'Die Decke darüber' : `Decke unter dem ${i + 1}. Geschoss darüber`),
   floors: Object.freeze({ onto: 'Auf dieser Wand', along: 'An ihr entlang', none: 'Keine Decke', unsure: 'Nicht sicher' }),
-  roofs: Object.freeze({ true: 'Ja, seine Füße stehen darauf', false: 'Nein, es liegt anderswo auf', unsure: 'Nicht sicher' }),
+  roofs: Object.freeze({ true: 'Ja, seine Sparren liegen auf ihr', false: 'Nein, es liegt anderswo auf', unsure: 'Nicht sicher' }),
   noWindows: 'Kein Fenster und keine Tür darüber',
   ground: Object.freeze([['soft_clay', 'Der Absatz sinkt ein'], ['firm_clay', 'Er hinterlässt eine Delle'], ['gravel', 'Harter Kies'], ['unknown', 'Nicht sicher']]),
   groundOf: Object.freeze({ inside: 'Innen: der Boden darunter, unter einem Stiefelabsatz', outside: 'Außen: der Boden, unter einem Stiefelabsatz' }),
@@ -114,11 +114,11 @@ export const startWords = Object.freeze({
   strange: Object.freeze({
     cellar: 'Keller, Abfluss, Schacht oder Hohlraum unter oder nahe den Füßen?', digging: 'Gräbt jemand nahe den Füßen?', cracked: 'Baucht die Wand aus, steht sie schief, hat sie Risse?',
     loose: 'Lose Ziegel, offene Fugen, feuchte oder morsche Stellen?', corner: 'Eine Ecke oder das Ende der Wand näher als 0,45 m?', existing: 'Jetzt eine Tür oder ein Fenster in diesem Stück, das höher reicht?',
-    bay: 'Ist es ein Erker?', veneer: 'Nur eine Ziegelhaut vor einem Gerippe?', gable: 'Ist es ein Giebel, der in ein Dreieck ausläuft?', chimney: 'Kaminvorsprung oder Schornstein in oder über der Wand?',
+    bay: 'Ist es ein Erker?', veneer: 'Nur eine Ziegelschale vor einem Ständerwerk?', gable: 'Ist es ein Giebel, der in ein Dreieck ausläuft?', chimney: 'Kaminvorsprung oder Schornstein in oder über der Wand?',
     removed: 'Decken, Querwände oder Zangen im Dach entfernt, oder sollen sie es werden?', mark: 'Ein Träger, Pfosten oder Behälter, der von oben darauf drückt?', sleeping: 'Schläft jemand darüber, solange es steht?',
   }),
   strangeHint: Object.freeze({
-    cellar: 'Lüftungsziegel unten in der Wand bedeuten einen Hohlraum. Einen Deckel heben, fragen, wer gebaut hat.', digging: 'Abflüsse, Fundamente und Sockel zählen.', cracked: 'Eine lange Wasserwaage oder ein Lot davorhalten.',
+    cellar: 'Lüftungsziegel unten in der Wand bedeuten einen Hohlraum. Einen Deckel heben, fragen, wer gebaut hat.', digging: 'Abflussrohre, Streifen- und Einzelfundamente zählen.', cracked: 'Eine lange Wasserwaage oder ein Lot davorhalten.',
     loose: 'An den Fugen entlang klopfen und kratzen.', corner: 'Von der Kante der Öffnung, auf jeder Seite.', existing: 'Zugemauerte zeigen sich an einer geraden Fuge.',
     bay: 'Sein Rahmen kann Decke und Dach darüber tragen.', veneer: 'Innen klopfen: Gipsplatten auf Holz klingen hohl.', gable: 'Von der Straße auf das obere Ende dieser Wand sehen.',
     chimney: 'In den Zimmern darüber, auf dem Dachboden und von der Straße nachsehen.', removed: 'Die Zimmer mit denen darüber und nebenan vergleichen.', mark: 'Auf dem Dachboden nach Pfosten und einem Behälter sehen, und nach Trägern in der Decke.', sleeping: '',

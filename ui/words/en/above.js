@@ -36,7 +36,7 @@ export const aboveWords = Object.freeze({
   storey: (/** @type {number} */ i) => `Storey ${i + 1} above`,
   levelFloor: (/** @type {number} */ i) => `Floor of storey ${i + 1}`,
   levelRoof: 'Where the roof rests',
-  leafName: (/** @type {number} */ leaf, /** @type {number} */ of) => (of === 1 ? 'The leaf' : leaf === 0 ? 'Outer leaf' : 'Inner leaf'),
+  leafName: (/** @type {number} */ leaf, /** @type {number} */ of) => (of === 1 ? 'The wall' : leaf === 0 ? 'Outer leaf' : 'Inner leaf'),
   windows: 'Windows and doors',
   addWindow: (/** @type {number} */ i) => `Add a window to storey ${i + 1}`,
   heldApart: 'Then the needles do not carry this floor: without its line of props nothing holds it while the wall is cut.',

@@ -189,6 +189,8 @@ export const fieldWords = Object.freeze({
     props: [['', 'Trade sizes 0 to 4'], ['B30', 'Class B30'], ['B35', 'Class B35'], ['B40', 'Class B40'], ['D30', 'Class D30'], ['D35', 'Class D35'], ['E30', 'Class E30'], ['sheet', 'From their own sheet']],
     sheetLoad: [['safe_working', 'Safe working load'], ['characteristic', 'Characteristic strength']],
   }),
+  /** A single leaf is neither inner nor outer. @type {Readonly<Record<string, string>>} */
+  checksOfOne: Object.freeze({ bearing_inner: 'Wall on the needle', arch_inner: 'Wall between needles' }),
   /** @type {Readonly<Record<string, string>>} */
   checks: Object.freeze({
     needle_bending: 'Needle, bending', needle_bending_service: 'Needle, bending in daily use', needle_shear: 'Needle, cut across',
@@ -203,7 +205,7 @@ export const fieldWords = Object.freeze({
     bracket: 'Bracket', bracket_rated: 'Maker’s rated load of the bracket', bracket_prop: 'Prop under the bracket', bracket_strut: 'Prop bent by the bracket’s arm',
     bracket_seat: 'Bracket’s plate under the leaf', bracket_clear: 'Prop beside the wall', bracket_arch: 'Arch over the whole opening', no_needles: 'Wall with no needles',
     beam_room: 'Way in for the beam', plate_point: 'Point load on the wall plate', timber_bending: 'Timber needle, bending', timber_shear: 'Timber needle, cut across',
-    timber_bearing: 'Timber needle, crushing', packing_bearing: 'Packing between wall and needle',
+    timber_bearing: 'Timber needle, crushing', packing_bearing: 'Packing between joists',
     header_bending: 'Header, bending', header_bending_service: 'Header, bending in daily use', header_shear: 'Header, cut across', header_bearing: 'Header, crushing',
     header_deflection: 'Header, sag', header_web: 'Header on its props',
     joist_span: 'Joists between wall and header', joist_hogging: 'Joists over the header', joist_shear: 'Joists, cut across', joist_bearing: 'Joists on the header',
@@ -211,7 +213,7 @@ export const fieldWords = Object.freeze({
     runner_bending: 'Runner, bending', runner_bending_service: 'Runner, bending in daily use', runner_shear: 'Runner, cut across', runner_bearing: 'Runner, crushing',
     runner_deflection: 'Runner, sag', runner_web: 'Runner on its props',
   }),
-  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'The leaf' : i === 0 ? 'Outer leaf' : 'Inner leaf'),
+  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'The wall' : i === 0 ? 'Outer leaf' : 'Inner leaf'),
   /** The part of a label that names its row. */
   rows: Object.freeze({
     side: (/** @type {string} */ side) => (side === 'inside' ? 'Inside' : 'Outside'),

@@ -63,6 +63,7 @@ export const roundWords = Object.freeze({
     ['packed', 'Is the needle packed and wedged over the full leaf?'],
   ]),
   // What `packed` means depends on what stands on the prop's head.
+  packedOfOne: 'Is the needle packed and wedged over the wall’s full thickness?',
   packedUnderHeader: 'Is every joist packed tight on the header?',
   packedUnderBracket: 'Is the bracket’s plate packed tight under the leaf?',
   yesNo: [['true', 'Yes'], ['false', 'No']],

@@ -58,7 +58,7 @@ export const startWords = Object.freeze({
     storeys: 'Count what stands over the opening, not the storey it is in. A loft is no storey.',
     floors: 'Seen from above; the wall is at the top, the red marks are the new opening.',
     roof: 'The wall with the opening is red.', windows: 'Weight gathers on the wall between them. Touch the wall to put a window there, then drag it.',
-    sides: 'Up to the next door, window, corner or end of the wall.', feet: 'Props stand on boards on both sides of the wall, up to a metre away.',
+    sides: 'Up to the next door, window, corner or end of the wall.', feet: 'Props are steel posts that hold the wall up meanwhile. They stand on boards on both sides of it, up to a metre away.',
     beam: 'The beam is red, cut through.', strange: 'Each of these can take the job out of what a layman may do. Nothing is taken as a no.', all: '',
   }),
   unsureDoes: Object.freeze({
@@ -96,7 +96,7 @@ export const startWords = Object.freeze({
   walls: Object.freeze({ cavity: 'Two leaves, cavity', solid: 'Solid, one brick', thick: 'Solid, brick and a half', half: 'Half a brick', block: 'Blocks, plastered', stone: 'Stone in courses', rubble: 'Rubble' }),
   mortar: 'What does a screwdriver do to the mortar?',
   mortars: Object.freeze([['cement', 'Hardly a scratch'], ['lime', 'Crumbles, or not sure'], ['perished', 'Falls out, or mud']]),
-  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'The leaf' : i === 0 ? 'Outer leaf' : 'Inner leaf'),
+  leaf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'The wall' : i === 0 ? 'Outer leaf' : 'Inner leaf'),
   storeys: Object.freeze([['0', 'None, only the roof'], ['1', 'One'], ['2', 'Two'], ['3', 'Three'], ['4', 'More'], ['unsure', 'Not sure']]),
   floorOf: (/** @type {number} */ i, /** @type {number} */ of) => (of === 1 ? 'The floor above' : `Floor of storey ${i + 1} above`),
   floors: Object.freeze({ onto: 'On this wall', along: 'Along it', none: 'No floor', unsure: 'Not sure' }),
