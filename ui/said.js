@@ -43,7 +43,7 @@ export function spoken(speech, text, depth = 0) {
   if (bare.length > LONGEST) return null
   const kept = speech.known.get(bare)
   if (kept !== undefined) return kept
-  let found = speech.plain.get(bare) ?? null
+  let found = speech.plain.get(bare) ?? byList(speech, bare, depth)
   for (const { is, start, becomes, thin } of found === null ? speech.patterns : []) {
     if (!bare.startsWith(start)) continue
     const match = is.exec(bare)
@@ -62,6 +62,21 @@ export function spoken(speech, text, depth = 0) {
   if (speech.known.size > 4000) speech.known.clear()
   speech.known.set(bare, found)
   return found
+}
+
+/** What stands between the items of a list within a sentence; the coarser comes first. */
+const BETWEEN = Object.freeze([/(; )/, /( and |, (?=storey |beside ))/])
+
+/** A list within a sentence, if every item of it is known: else the first item's words would take in all the others. @param {Speech} speech @param {string} text @param {number} depth @returns {string|null} */
+function byList(speech, text, depth) {
+  if (depth === 0 || depth > 6) return null
+  for (const between of BETWEEN) {
+    const each = text.split(between)
+    if (each.length < 3) continue
+    const all = each.map((one, i) => (i % 2 === 1 ? one.replace(' and ', ' und ') : spoken(speech, one, depth + 1)))
+    if (all.every((one) => one !== null)) return all.join('')
+  }
+  return null
 }
 
 /** Several sentences in a row, each for itself. @param {Speech} speech @param {string} text @param {number} depth @returns {string|null} */

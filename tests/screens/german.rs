@@ -30,6 +30,7 @@ fn german_says_all_that_english_says() {
         let heard = bench.value(&format!("{HEAR}({})", json!(answers)));
         assert_eq!(heard.get("lacking"), Some(&json!([])));
         assert_eq!(heard.get("silent"), Some(&json!([])));
+        assert_eq!(heard.get("half"), Some(&json!([])));
         assert_eq!(heard.get("deaf"), Some(&json!(false)));
         assert_eq!(heard.get("touched"), Some(&json!([])));
         assert!(heard.get("heard").and_then(Value::as_u64).unwrap() > 2000, "{heard}");
@@ -166,4 +167,56 @@ fn german_is_chosen_on_the_first_page_and_fits() {
             bench.shot(&format!("german-{screen}"));
         }
     });
+}
+
+#[test]
+fn no_word_of_the_second_language_is_cut_on_a_small_phone() {
+    play(
+        "no_word_of_the_second_language_is_cut_on_a_small_phone",
+        SMALL,
+        |bench| {
+            let (started, kept) = (jobs::started(bench.app()), jobs::at_prop(bench.app()));
+            bench.go("");
+            bench.value("localStorage.setItem('shown', '{\"language\":\"de\"}')");
+            // A word that runs over two lines without a place to break it in lies in two boxes.
+            let cut = include_str!("cut.js");
+            for address in [
+                "start/house",
+                "start/wall",
+                "start/storeys",
+                "start/feet",
+                "start/strange",
+                "start/all",
+            ] {
+                bench.go(&format!("{started}/{address}"));
+                assert_eq!(bench.value(cut), json!([]), "{address}");
+            }
+            for address in ["support", "round", "emergency"] {
+                bench.go(&format!("{kept}/{address}"));
+                assert_eq!(bench.value(cut), json!([]), "{address}");
+            }
+            let bar = "(() => { const box = document.querySelector('.bar'); return !box || box.scrollWidth <= box.clientWidth })()";
+            assert_eq!(bench.value(bar), json!(true), "the bar is wider than the phone");
+            bench.value("const $b = document.createElement('button'); $b.style.width = '40px'; $b.style.overflowWrap = 'anywhere'; $b.style.display = 'block'; $b.textContent = 'Hohlraumdecke'; document.querySelector('main').prepend($b); 1");
+            assert_eq!(
+                bench.value(cut).as_array().map(Vec::len),
+                Some(1),
+                "a cut word is noticed"
+            );
+        },
+    );
+}
+
+#[test]
+fn the_number_of_the_emergency_services_is_whole_above_the_bar() {
+    play(
+        "the_number_of_the_emergency_services_is_whole_above_the_bar",
+        SMALL,
+        |bench| {
+            let id = jobs::moving(bench.app());
+            bench.go(&format!("{id}/emergency"));
+            let free = "document.querySelector('#foot').getBoundingClientRect().top - document.querySelector('.rings .ring').getBoundingClientRect().bottom";
+            assert!(bench.value(free).as_f64().unwrap() >= 0.0, "{}", bench.text());
+        },
+    );
 }

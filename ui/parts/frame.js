@@ -10,7 +10,7 @@ import { site } from './site.js'
 /** @param {HTMLElement} $head @param {string} screen */
 export function drawHead($head, screen) {
   put($head, site.demo && h('p', { class: 'demo' }, words.demo),
-    headline(screen !== 'emergency'), screen !== 'findings' && openLine(), h('h1', {}, TITLES[screen] ?? words.screens[/** @type {'wall'} */ (screen)]))
+    headline(screen !== 'emergency'), screen !== 'findings' && screen !== 'emergency' && openLine(), h('h1', {}, TITLES[screen] ?? words.screens[/** @type {'wall'} */ (screen)]))
 }
 
 /** Pages beside the six screens of the bar. @type {Readonly<Record<string, string>>} */

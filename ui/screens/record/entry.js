@@ -2,6 +2,7 @@
 import { h } from '../../parts/dom.js'
 import { clock, time } from '../../parts/numbers.js'
 import { photoView } from '../../parts/photo.js'
+import { tongue } from '../../said.js'
 import { recordWords } from '../../words.js'
 import { changes, correctSheet } from './correct.js'
 
@@ -13,12 +14,14 @@ import { changes, correctSheet } from './correct.js'
  */
 export function entryView(entry, id, again) {
   const { was, now } = entry
+  // A title is the app's own word, and may be a single one.
+  const title = tongue(entry.title)
   // The last correction is the one to be corrected again.
   const open = entry.may.length > 0 && !entry.now
-  const name = `${recordWords.correct}: ${entry.title}, ${clock(entry.at)}`
+  const name = `${recordWords.correct}: ${title}, ${clock(entry.at)}`
   return h('article', { class: 'event' },
     entry.clock && h('p', { class: 'moved' }, entry.clock),
-    h('h4', {}, h('span', { class: 'at' }, clock(entry.at)), ' ', entry.title, entry.phone && h('span', { class: 'soft' }, ` · ${recordWords.phone(entry.phone)}`)),
+    h('h4', {}, h('span', { class: 'at' }, clock(entry.at)), ' ', title, entry.phone && h('span', { class: 'soft' }, ` · ${recordWords.phone(entry.phone)}`)),
     was && [h('p', { class: 'soft' }, recordWords.corrects(time(was.at))), h('p', {}, h('del', {}, was.words)), h('p', { class: 'soft' }, recordWords.saysNow)],
     entry.words && h('p', { class: entry.kind.startsWith('round') ? 'sentence1' : undefined }, now ? h('del', {}, entry.words) : entry.words),
     was && h('ul', {}, changes(was.body, entry.body).map((line) => h('li', {}, line))),

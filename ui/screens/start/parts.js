@@ -4,6 +4,7 @@ import { h } from '../../parts/dom.js'
 import { site } from '../../parts/site.js'
 import { linkTo } from '../../parts/problems.js'
 import { startWords, words } from '../../words.js'
+import { language } from '../../words/language.js'
 import { howPicture } from './art/how.js'
 import { remember, said, takenOn } from './state.js'
 
@@ -61,7 +62,10 @@ const LISTS = [[/\/material$/, choices.material], [/\/mortar$/, choices.mortar],
 export function valueWords(path) {
   const value = site.fields[path] ?? ''
   const list = LISTS.find(([end]) => end.test(path))?.[1]
-  return list?.find(([one]) => one === value)?.[1].toLowerCase() ?? value.replace(/^-/, '−')
+  const chosen = list?.find(([one]) => one === value)?.[1]
+  // German nouns keep their capitals wherever they stand.
+  if (chosen) return language === 'de' ? chosen : chosen.toLowerCase()
+  return value.replace(/^-/, '−')
 }
 
 /** @param {string} path */

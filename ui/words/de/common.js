@@ -18,7 +18,7 @@ export const words = Object.freeze({
   kept: 'behalten',
   plus: 'plus',
   choose: 'Wählen',
-  screens: Object.freeze({ wall: 'Wand', above: 'Darüber', support: 'Stützung', order: 'Ablauf', round: 'Runde', record: 'Akte' }),
+  screens: Object.freeze({ wall: 'Wand', above: 'Oben', support: 'Abfangung', order: 'Ablauf', round: 'Runde', record: 'Akte' }),
   standing: Object.freeze({
     holds: 'Hält, wie beschrieben',
     close: 'Nahe an der Grenze',

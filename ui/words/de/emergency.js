@@ -29,7 +29,7 @@ export const emergencyWords = Object.freeze({
   record: 'Dann aufschreiben',
   recordLine: 'Wenn alle draußen sind und jemand angerufen wurde.',
   kind: 'Was es war',
-  kinds: Object.freeze([['moves', 'Die Wand oder ihre Stützung hat sich bewegt'], ['doors_stick', 'Tür oder Fenster klemmt'], ['knock', 'Etwas hat eine Stütze oder die Wand angestoßen'], ['digging', 'Graben nahe den Füßen'], ['soft_ground', 'Regen auf weichem Boden'], ['frost', 'Frost oder Tauwetter'], ['load_on_floors', 'Last auf den Decken gestapelt'], ['other', 'Etwas anderes']]),
+  kinds: Object.freeze([['moves', 'Die Wand oder ihre Abfangung hat sich bewegt'], ['doors_stick', 'Tür oder Fenster klemmt'], ['knock', 'Etwas hat eine Stütze oder die Wand angestoßen'], ['digging', 'Graben nahe den Füßen'], ['soft_ground', 'Regen auf weichem Boden'], ['frost', 'Frost oder Tauwetter'], ['load_on_floors', 'Last auf den Decken gestapelt'], ['other', 'Etwas anderes']]),
   what: 'Was geschah',
   kindFirst: 'Wählen, was es war.',
   unsaid: 'Alle wurden hinausgerufen.',

@@ -104,7 +104,7 @@ export const measureWords = Object.freeze({
   setOut: 'Das Einmessen auf diesem Foto',
   setOutHint: 'Die Wand nach den Zahlen ab der Laibung anzeichnen, mit einem Maßstab. Das Bild zeigt nur, wo sie hingehören.',
   noKept: 'Einen Vorschlag behalten; dann wird er auf dieses Foto gezeichnet.',
-  toSupport: 'Zur Stützung',
+  toSupport: 'Zur Abfangung',
   large: 'Groß zeigen',
   savePicture: 'Als Bild speichern',
   saving: 'Das Bild wird gezeichnet …',

@@ -59,11 +59,11 @@ export const recordWords = Object.freeze({
   correctLine: 'Nichts wird zurückgenommen: die Akte zeigt, was sie sagte und was sie jetzt sagt.',
   keepIt: 'Die Berichtigung behalten',
   unchanged: 'Nichts wurde geändert.',
-  takenBackHint: 'Aus Versehen gesagt? Schreiben, warum: dann zählt es nicht mehr, und sein Halt wird auf der Seite Ablauf wieder gefragt.',
+  takenBackHint: 'Aus Versehen gesagt? Schreiben, warum: dann zählt es nicht mehr, und sein Haltepunkt wird auf der Seite Ablauf wieder gefragt.',
   corrected: (/** @type {string} */ when) => `Berichtigt ${when}. Jetzt steht da:`,
   corrects: (/** @type {string} */ when) => `Berichtigt, was ${when} behalten wurde. Da stand:`,
   saysNow: 'Jetzt steht da:',
-  keys: Object.freeze({ text: 'Notiz', words: 'Worte', where: 'Wo', about: 'Was das Foto zeigt', kind: 'Art des Fotos', name: 'Name', taken_back: 'Zurückgenommen, weil', set_out: 'Hat diese Person die Stützung eingemessen?', anyway: 'Trotzdem abgeschlossen, weil', reason: 'Warum es wieder geöffnet wurde', place: 'Ort', country: 'Land' }),
+  keys: Object.freeze({ text: 'Notiz', words: 'Worte', where: 'Wo', about: 'Was das Foto zeigt', kind: 'Art des Fotos', name: 'Name', taken_back: 'Zurückgenommen, weil', set_out: 'Hat diese Person die Abfangung eingemessen?', anyway: 'Trotzdem abgeschlossen, weil', reason: 'Warum es wieder geöffnet wurde', place: 'Ort', country: 'Land' }),
   which: 'Was falsch abgelesen war',
   gauge: (/** @type {string} */ name) => `Rissmonitor ${name}`,
   noFigure: (/** @type {string} */ of, /** @type {string} */ label, /** @type {string} */ typed) => `${of}, „${label}“: ${typed.trim() === '' ? 'da steht nichts' : `„${typed}“ ist keine Zahl`}. Eine Zahl eingeben, etwa 0,5.`,
@@ -73,7 +73,7 @@ export const recordWords = Object.freeze({
   pins: Object.freeze([['right', 'Der richtige'], ['wrong', 'Ein falscher'], ['missing', 'Fehlt']]),
   read: Object.freeze({
     pin: 'Bolzen', lean_mm: Object.freeze(['Schiefstellung längs der Wand, mm', 'Schiefstellung quer zur Wand, mm']), over_m: 'Gemessen über, m', head_off_mm: 'Kopf außermittig, mm', foot_off_mm: 'Fuß außermittig, mm',
-    collar_turns: 'Umdrehungen der Muffe', thread_mm: 'Eine Umdrehung bewegt, mm', mm: 'Zeigt, mm', wind_m_s: 'Böe, m/s',
-    foot_firm: 'Fuß fest', straight: 'Rohr gerade', fixed: 'Kopf und Fuß befestigt', packed: 'Fest unterfüttert', braces: 'Verbände wie gezeichnet',
+    collar_turns: 'Umdrehungen der Stellmutter', thread_mm: 'Eine Umdrehung bewegt, mm', mm: 'Zeigt, mm', wind_m_s: 'Böe, m/s',
+    foot_firm: 'Fuß fest', straight: 'Rohr gerade', fixed: 'Kopf und Fuß befestigt', packed: 'Fest unterfüttert', braces: 'Verstrebungen wie gezeichnet',
   }),
 })

@@ -10,8 +10,8 @@ export const termWords = Object.freeze({
   ask: (/** @type {string} */ name) => `Was heißt „${name}“?`,
   names,
   terms: Object.freeze({
-    needle: 'Ein kurzer Querträger aus Stahl oder Holz, der durch die Wand hindurchgeht und trägt, was auf ihr steht.',
-    prop: 'Stahlrohr in Stahlrohr, mit Bolzen und Gewindemuffe auf Länge gestellt. Unter jedem Ende einer Nadel steht eine.',
+    needle: 'Auch Nadelträger oder Stichträger: ein kurzer Querträger aus Stahl oder Holz, der durch die Wand hindurchgeht und trägt, was auf ihr steht.',
+    prop: 'Stahlrohrstütze, auch Baustütze oder Deckenstütze: Rohr in Rohr, mit Bolzen und Stellmutter auf Länge gestellt. Unter jedem Ende einer Nadel steht eine.',
     leaf: 'Eine Dicke Mauerwerk. Eine zweischalige Wand hat zwei, mit einem Spalt dazwischen.',
     jamb: 'Die senkrechte Kante der Öffnung, links und rechts.',
     sole_board: 'Die Bohle unter einer Stütze. Sie verteilt die Last auf Boden oder Decke.',
