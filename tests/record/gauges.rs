@@ -171,10 +171,13 @@ fn a_known_gauge_that_was_not_read_keeps_the_day_from_being_passed() {
         due.code == "repair" && due.words.contains("G1: not read in this round"),
         "{due:?}"
     );
-    // Gone for good, and said so: this day is passed without it, and so are those after it.
+    // Gone for good, and said so: that is found, and it is asked for no longer.
     unread["gauges_left"] = left("gone");
     let gone = site::done(&mut store, &unread, at(DAY + 2)).unwrap();
-    assert_eq!(gone.evaluation["passed"], true, "{}", gone.evaluation);
+    assert_eq!(
+        (codes(&gone.evaluation), &gone.evaluation["passed"]),
+        (vec!["gauge_gone"], &json!(false))
+    );
     assert_eq!(site::rounds(&store).unwrap().last().unwrap().gauges_left, left("gone"));
     unread["gauges_left"] = json!([]);
     let after = site::done(&mut store, &unread, at(2 * DAY)).unwrap();
@@ -240,4 +243,75 @@ fn what_an_old_round_left_out_is_no_reason_to_correct_it() {
     site::correct(&mut store, first.entry, &change, at(DAY + 1)).unwrap();
     let passed: Vec<bool> = site::rounds(&store).unwrap().iter().map(|one| one.passed).collect();
     assert_eq!(passed, [true, true]);
+}
+
+/// What a gauge was put up for is open until another one is read in its place; a round without any gauge closes nothing.
+#[test]
+fn a_gauge_that_is_gone_stays_open_until_another_is_read_in_its_place() {
+    for (read, closes) in [
+        (json!([{"name": "G2", "mm": 0.3}]), true),
+        (json!([{"name": "G1", "mm": 0.3}]), true),
+        (json!([]), false),
+    ] {
+        let (_data, _jobs, mut store) = job();
+        let (body, readings) = support();
+        add(&mut store, 0, Kind::ProposalKept, body);
+        site::done(&mut store, &round(&readings, 12.0, 12.0), at(1)).unwrap();
+        let mut next = round(&readings, 12.0, 12.0);
+        next["gauges_left"] = json!([{"gauge": "G1", "why": "gone"}]);
+        next["gauges"] = json!([{"name": "G2", "mm": 0.3}]);
+        let at_once = site::check(&store, &next, at(DAY)).unwrap();
+        assert_eq!(at_once["passed"], true, "another was read in the same round: {at_once}");
+        next["gauges"] = json!([]);
+        next["gauges_left"] = json!([{"gauge": "G1", "why": "gone"}]);
+        site::done(&mut store, &next, at(DAY)).unwrap();
+        next["gauges_left"] = json!([]);
+        let open = |store: &Store| -> Vec<(String, String, bool)> {
+            let found = state(store).unwrap().findings;
+            let open = found.into_iter().filter(|finding| finding.open);
+            open.map(|finding| (finding.code, finding.about, finding.stops))
+                .collect()
+        };
+        let lost = ("gauge_gone".to_owned(), "G1".to_owned(), false);
+        assert_eq!(open(&store), std::slice::from_ref(&lost));
+        // Another one read without a word of what took its place closes nothing.
+        next["gauges"] = read.clone();
+        site::done(&mut store, &next, at(2 * DAY)).unwrap();
+        assert_eq!(open(&store), std::slice::from_ref(&lost), "{read}");
+        let finding = state(&store).unwrap().findings[0].id.clone();
+        let repair = site::NewRepair {
+            finding,
+            what: "A strip of glass in its place".to_owned(),
+            name: "A. Mason".to_owned(),
+            photos: Vec::new(),
+        };
+        site::repair_add(&mut store, &repair, at(2 * DAY + 1)).unwrap();
+        site::done(&mut store, &next, at(3 * DAY)).unwrap();
+        assert_eq!(open(&store).is_empty(), closes, "{read}: {:?}", open(&store));
+    }
+}
+
+/// A gauge put up anew under the old name has a zero of its own: what it grows is counted from the lesser of both.
+#[test]
+fn growth_is_not_hidden_by_a_gauge_that_was_put_up_anew() {
+    let (_data, _jobs, mut store) = job();
+    let (body, readings) = support();
+    add(&mut store, 0, Kind::ProposalKept, body);
+    site::done(&mut store, &round(&readings, 12.0, 12.0), at(1)).unwrap();
+    let mut gone = round(&readings, 12.0, 12.0);
+    gone["gauges"] = json!([]);
+    gone["gauges_left"] = json!([{"gauge": "G1", "why": "gone"}]);
+    site::done(&mut store, &gone, at(DAY)).unwrap();
+    let read = |store: &mut Store, mm: f64, day: i64| {
+        site::done(store, &round(&readings, mm, mm), at(day * DAY))
+            .unwrap()
+            .evaluation
+    };
+    let put_up = read(&mut store, 0.0, 2);
+    assert!(!codes(&put_up).contains(&"crack"), "{put_up}");
+    read(&mut store, 0.4, 3);
+    read(&mut store, 0.8, 4);
+    // 1.2 mm since the new zero; against the old one it would have closed by 10.8 mm.
+    let grown = read(&mut store, 1.2, 5);
+    assert!(codes(&grown).contains(&"crack"), "{grown}");
 }

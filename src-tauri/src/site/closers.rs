@@ -11,6 +11,8 @@ use uuid::Uuid;
 /// Most chains in which a closing is looked for. A job has a few phones; in a record of more chains than this what later ones
 /// say closes nothing, which is the careful side.
 const CHAINS: usize = 64;
+/// Most gauges that are gone for which another in their place is looked for in every round; those beyond stay open.
+const LOST: usize = 64;
 
 /// Things of a few chains, each chain's in its own order.
 #[derive(Clone, Debug)]
@@ -70,6 +72,8 @@ pub(super) struct Closers<'r, 'a> {
     clean: Chains<&'a Entry>,
     /// What was looked up before.
     known: HashMap<Asked, Chains<&'a Entry>>,
+    /// How many of these were gauges that are gone.
+    lost: usize,
 }
 
 impl<'r, 'a> Closers<'r, 'a> {
@@ -93,6 +97,7 @@ impl<'r, 'a> Closers<'r, 'a> {
             reading,
             clean,
             known: HashMap::new(),
+            lost: 0,
         }
     }
 
@@ -102,6 +107,10 @@ impl<'r, 'a> Closers<'r, 'a> {
         let (wind, gauges) = no.hangs_on(key);
         let asked = Asked::No(key.clone(), wind, gauges);
         let (rounds, reading) = (self.rounds, &self.reading);
+        if key.is_lost() && !self.known.contains_key(&asked) {
+            self.lost += 1;
+        }
+        let lost = key.is_lost() && self.lost <= LOST;
         let found = self.known.entry(asked).or_insert_with(|| {
             let mut found = Chains::default();
             let mut add = |round: &Round<'a>| {
@@ -109,7 +118,9 @@ impl<'r, 'a> Closers<'r, 'a> {
                     found.add(round.root.device, round.root);
                 }
             };
-            if !key.about.is_empty() {
+            if lost {
+                rounds.iter().for_each(&mut add);
+            } else if !key.about.is_empty() {
                 let places = reading.get(key.about.as_str()).into_iter().flatten();
                 places.filter_map(|place| rounds.get(*place)).for_each(&mut add);
             } else if super::meaning::is_known(&key.code) {

@@ -7,8 +7,10 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use std::collections::HashMap;
 
-/// Why a gauge was left out of a round: it is gone, and is not asked for any more.
+/// Why a gauge was left out of a round: it is gone, and is not asked for any more. What it was put up for is found instead.
 const GONE: &str = "gone";
+/// Code of what is found where a gauge is gone.
+pub(super) const GAUGE_GONE: &str = "gauge_gone";
 
 /// What was read at a crack gauge.
 #[derive(Clone, Debug, Default, Deserialize, Serialize)]
@@ -110,21 +112,11 @@ pub(super) fn gauges_moved(store: &Store, read: &[GaugeRead]) -> Answer<Vec<Stri
         let words = format!("Read every gauge first: {}.", unread.join(", "));
         return Err(Failure::new("gauges_missing", words));
     }
-    let before = |gauge: &GaugeRead| -> Vec<f64> {
-        let of_it = history.iter().filter(|known| known.name == gauge.name);
-        of_it.filter_map(|known| known.mm).collect()
-    };
+    let before = |gauge: &GaugeRead| Before::of(history.iter().filter(|known| known.name == gauge.name));
     Ok(read
         .iter()
-        .filter_map(|gauge| grown(&gauge.name, &before(gauge), gauge.mm))
+        .filter_map(|gauge| before(gauge).grown(&gauge.name, gauge.mm))
         .collect())
-}
-
-/// Says what a gauge has grown where that is too much.
-fn grown(name: &str, before: &[f64], mm: f64) -> Option<String> {
-    let (start, last) = (mm - before.first()?, mm - before.last()?);
-    crack_stops(last, start)
-        .then(|| format!("{name}: grown {last:.1} mm since it was read last, {start:.1} mm since the start."))
 }
 
 /// What a corrected reading brings to light: steps of a gauge that are too large with the correction and were not before.
@@ -137,13 +129,12 @@ pub(super) fn grown_by_correction(store: &Store, root: Hash, body: &Value) -> An
 
 /// Every step of a gauge that is too large, in words.
 fn steps(history: &[Known]) -> Vec<String> {
-    let mut before: HashMap<&str, Vec<f64>> = HashMap::new();
+    let mut before: HashMap<&str, Before> = HashMap::new();
     let mut out = Vec::new();
     for known in history {
-        let Some(mm) = known.mm else { continue };
         let read = before.entry(known.name.as_str()).or_default();
-        out.extend(grown(&known.name, read, mm));
-        read.push(mm);
+        out.extend(known.mm.and_then(|mm| read.grown(&known.name, mm)));
+        read.add(known.mm);
     }
     out
 }
@@ -166,8 +157,8 @@ pub(super) fn fill_gauges(gauges: Option<&mut Value>, rounds: [&[&Entry]; 2]) {
             continue;
         };
         let known = rounds.map(|rounds| gauge_reads(rounds, name));
-        let first = lesser([0, 1].map(|order| known.get(order)?.first().map(|(first, _)| *first)));
-        let last = lesser([0, 1].map(|order| known.get(order)?.last().map(|(_, mm)| *mm)));
+        let first = lesser(known.map(|before| before.start));
+        let last = lesser(known.map(|before| before.last));
         for (key, mm) in [("first_mm", first), ("last_mm", last)] {
             if let Some(mm) = mm {
                 row.insert(key.to_owned(), json!(mm));
@@ -176,16 +167,69 @@ pub(super) fn fill_gauges(gauges: Option<&mut Value>, rounds: [&[&Entry]; 2]) {
     }
 }
 
-/// What a gauge read in each of these rounds that read it: when it was put up as far as that round knew, and then.
-fn gauge_reads(rounds: &[&Entry], name: &str) -> Vec<(f64, f64)> {
-    let rows = rounds
-        .iter()
-        .filter_map(|entry| entry.body.pointer("/round/gauges")?.as_array());
-    rows.flatten()
-        .filter(|row| row.get("name").and_then(Value::as_str) == Some(name))
-        .filter_map(|row| {
-            let mm = row.get("mm")?.as_f64()?;
-            Some((row.get("first_mm").and_then(Value::as_f64).unwrap_or(mm), mm))
-        })
-        .collect()
+/// What a gauge read in these rounds, and at the start as far as each of them knew.
+fn gauge_reads(rounds: &[&Entry], name: &str) -> Before {
+    let mut before = Before::default();
+    for round in rounds.iter().filter_map(|entry| entry.body.get("round")) {
+        let rows = round.get("gauges").and_then(Value::as_array);
+        let named = |row: &&Value| row.get("name").and_then(Value::as_str) == Some(name);
+        for row in rows.into_iter().flatten().filter(named) {
+            if let Some(mm) = row.get("mm").and_then(Value::as_f64) {
+                before.read(row.get("first_mm").and_then(Value::as_f64).unwrap_or(mm), mm);
+            }
+        }
+        if gone_in(round).any(|gone| gone == name) {
+            before.gone();
+        }
+    }
+    before
+}
+
+/// What was read at a gauge so far. One that is read again after it was gone may hang there anew with a zero of its own, or
+/// may never have been gone: the lesser of both starts counts, so that growth never looks smaller than it may be.
+#[derive(Clone, Copy, Default)]
+struct Before {
+    start: Option<f64>,
+    last: Option<f64>,
+    anew: bool,
+}
+
+impl Before {
+    /// It read `mm`; `first` is what it read when it was put up, as far as that is known.
+    fn read(&mut self, first: f64, mm: f64) {
+        self.start = Some(match self.start {
+            Some(start) if self.anew => start.min(mm),
+            Some(start) => start,
+            None => first,
+        });
+        self.last = Some(mm);
+        self.anew = false;
+    }
+
+    fn gone(&mut self) {
+        self.anew = true;
+    }
+
+    fn of<'a>(known: impl Iterator<Item = &'a Known>) -> Self {
+        let mut before = Self::default();
+        for one in known {
+            before.add(one.mm);
+        }
+        before
+    }
+
+    fn add(&mut self, mm: Option<f64>) {
+        match mm {
+            Some(mm) => self.read(mm, mm),
+            None => self.gone(),
+        }
+    }
+
+    /// Says what the gauge has grown to `mm` where that is too much.
+    fn grown(&self, name: &str, mm: f64) -> Option<String> {
+        let start = self.start.map(|start| if self.anew { start.min(mm) } else { start })?;
+        let (start, last) = (mm - start, mm - self.last?);
+        crack_stops(last, start)
+            .then(|| format!("{name}: grown {last:.1} mm since it was read last, {start:.1} mm since the start."))
+    }
 }

@@ -166,6 +166,15 @@ pub const MEANINGS: &[Meaning] = &[
         "Little by little is movement too: it has not come to rest.",
         &["Stop and keep out.", RING],
     ),
+    no(
+        "gauge_gone",
+        "A crack gauge is gone",
+        "Nobody sees any more whether this crack grows.",
+        &[
+            "Put up another one over the same crack: a strip of glass or two pencil lines across it, with its name beside it.",
+            "Write down what took its place, and read it in the next round.",
+        ],
+    ),
     stop(
         "out",
         "Cracks grow and doors stick",

@@ -1,5 +1,6 @@
 //! What a kept round said no to, and what it looked at.
 
+use super::gauges::{GAUGE_GONE, gone_in};
 use super::meaning::meaning;
 use super::seen::{Versions, saw};
 use crate::record::{Entry, Kind};
@@ -22,7 +23,12 @@ pub(super) struct Key {
 
 impl Key {
     pub(super) fn of_gauge(&self) -> bool {
-        self.code.starts_with("crack")
+        self.code.starts_with("crack") || self.is_lost()
+    }
+
+    /// Whether a gauge is gone: a reading of another one put up in its place may then stand for it.
+    pub(super) fn is_lost(&self) -> bool {
+        self.code == GAUGE_GONE
     }
 }
 
@@ -46,6 +52,8 @@ pub(super) struct Reading<'a> {
     wind: bool,
     props: HashSet<&'a str>,
     gauges: HashSet<&'a str>,
+    /// Gauges that it said are gone.
+    lost: HashSet<&'a str>,
 }
 
 /// A round with its versions.
@@ -134,6 +142,7 @@ impl<'a> Reading<'a> {
                 .is_some_and(Value::is_number),
             props: names("/round/readings", "prop"),
             gauges: names("/round/gauges", "name"),
+            lost: entry.body.get("round").into_iter().flat_map(gone_in).collect(),
         };
         reading.evaluated();
         reading.answered();
@@ -149,6 +158,7 @@ impl<'a> Reading<'a> {
     pub(super) fn hangs_on(&self, key: &Key) -> (bool, Vec<String>) {
         let mut gauges: Vec<String> = match key.code.as_str() {
             "out" => self.gauges.iter().map(|&name| name.to_owned()).collect(),
+            GAUGE_GONE => self.gauges.union(&self.lost).map(|&name| name.to_owned()).collect(),
             _ => Vec::new(),
         };
         gauges.sort_unstable();
@@ -163,6 +173,11 @@ impl<'a> Reading<'a> {
     /// Whether this version looked at what `no` found. What a round leaves out it says nothing of: one that reads a single
     /// prop, no gust or no gauge closes nothing that hangs on the others.
     fn looked(&self, key: &Key, no: &Reading<'_>) -> bool {
+        if key.is_lost() {
+            // The same gauge read again, or one that was not there when it went.
+            let new = |name: &&str| !no.gauges.contains(name) && !no.lost.contains(name);
+            return self.gauges.contains(key.about.as_str()) || self.gauges.iter().any(|name| new(&name));
+        }
         if !key.about.is_empty() {
             if key.of_gauge() {
                 return self.gauges.contains(key.about.as_str());
@@ -275,7 +290,7 @@ impl<'a> Reading<'a> {
     /// The prop or gauge that a reason begins with.
     fn named_in(&self, words: &str) -> &'a str {
         let begins = |name: &&&str| words.strip_prefix(**name).is_some_and(|rest| rest.starts_with(':'));
-        let names = self.props.iter().chain(&self.gauges);
+        let names = self.props.iter().chain(&self.gauges).chain(&self.lost);
         names
             .filter(begins)
             .max_by_key(|name| name.len())

@@ -1,7 +1,7 @@
 //! A round: what was read at each prop today, checked against the proposal that is kept.
 
 use super::curves::{in_time, is_of};
-use super::gauges::{fill_gauges, gauges_of, names_in};
+use super::gauges::{GAUGE_GONE, fill_gauges, gauges_of, names_in};
 use super::keep::kept_as;
 use super::left_out::say_left_out;
 use super::proposals::lineage;
@@ -127,7 +127,7 @@ fn worse(before: &Value, now: &Value) -> bool {
         // What was left out of an old round is not found by rating it again.
         let is_found = |reason: &&Value| {
             let code = reason.get("code").and_then(Value::as_str).unwrap_or_default();
-            !TOLD_ONLY.contains(&code)
+            !TOLD_ONLY.contains(&code) && code != GAUGE_GONE
         };
         let reason = |reason: &Value| {
             let text = |key: &str| reason.get(key).and_then(Value::as_str).unwrap_or_default();
