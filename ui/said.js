@@ -43,7 +43,7 @@ export function spoken(speech, text, depth = 0) {
   if (bare.length > LONGEST) return null
   const kept = speech.known.get(bare)
   if (kept !== undefined) return kept
-  let found = speech.plain.get(bare) ?? byList(speech, bare, depth)
+  let found = speech.plain.get(bare) ?? (depth > 0 ? byDay(bare) : null) ?? byList(speech, bare, depth)
   for (const { is, start, becomes, thin } of found === null ? speech.patterns : []) {
     if (!bare.startsWith(start)) continue
     const match = is.exec(bare)
@@ -62,6 +62,15 @@ export function spoken(speech, text, depth = 0) {
   if (speech.known.size > 4000) speech.known.clear()
   speech.known.set(bare, found)
   return found
+}
+
+const MONTHS = Object.freeze(['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'])
+
+/** A day as the app writes it within a sentence, `2 Mar 2026`, as the reader's country does. @param {string} text @returns {string|null} */
+function byDay(text) {
+  const [, date, month, year] = /^(\d{1,2}) ([A-Z][a-z]{2}) (\d{4})$/.exec(text) ?? []
+  const at = MONTHS.indexOf(month ?? '')
+  return at < 0 ? null : dated(`${year}-${String(at + 1).padStart(2, '0')}-${String(date).padStart(2, '0')}`)
 }
 
 /** What stands between the items of a list within a sentence; the coarser comes first. */
@@ -88,12 +97,12 @@ function bySentence(speech, text, depth) {
 }
 
 /**
- * An answer of the app with its sentences in the other language, and the days in them as people say them.
- * @param {Speech|null} speech nothing where the app's own language is spoken @param {any} answer @param {string} [key] @returns {any}
+ * An answer of the app with its sentences in the other language.
+ * @param {Speech} speech @param {any} answer @param {string} [key] @returns {any}
  */
 export function inSpeech(speech, answer, key = '') {
   // A single word may be a code that the pages go by.
-  if (typeof answer === 'string') return OWN.has(key) || !answer.includes(' ') ? answer : dated(speech ? (spoken(speech, answer) ?? answer) : answer)
+  if (typeof answer === 'string') return OWN.has(key) || !answer.includes(' ') ? answer : spoken(speech, answer) ?? answer
   if (Array.isArray(answer)) return answer.map((one) => inSpeech(speech, one, key))
   if (!answer || typeof answer !== 'object' || ArrayBuffer.isView(answer) || key === 'fields') return answer
   return Object.fromEntries(Object.entries(answer).map(([name, one]) => [name, inSpeech(speech, one, name)]))
@@ -102,7 +111,7 @@ export function inSpeech(speech, answer, key = '') {
 const speaks = language === 'de' ? speech(said) : null
 
 /** An answer of the app as the screens speak. @template T @param {T} answer @returns {T} */
-export const inTongue = (answer) => inSpeech(speaks, answer)
+export const inTongue = (answer) => (speaks ? inSpeech(speaks, answer) : answer)
 
 /** One sentence or word of the app where it is shown; what the pages go by stays as it came. @param {string} text */
 export const tongue = (text) => (speaks ? spoken(speaks, text) : null) ?? text

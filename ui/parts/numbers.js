@@ -46,7 +46,7 @@ export const inMm = (m) => Math.round(m * 1000)
 const own = navigator.languages?.find((tag) => tag.toLowerCase().startsWith(language))
 const locale = own ?? (language === 'de' ? 'de-DE' : 'en-GB')
 
-/** A day as 2026-03-02 in a sentence of the app becomes a day as people say it; the year stands where it is another one. @param {string} text */
+/** A day as 2026-03-02 becomes a day as people say it; the year stands where it is another one. @param {string} text */
 export function dated(text) {
   return text.replace(/(?<![\w-])(\d{4})-(\d{2})-(\d{2})(?![\w-]|:)/g, (iso, year) => {
     const date = new Date(`${iso}T12:00:00`)

@@ -7,6 +7,7 @@ use super::permits::{PermitState, permits, sentence};
 use super::proposals::{self, ProposalsOpen};
 use super::seen::folded;
 use super::taking_out::{TakingOut, taking_out};
+use super::words::day_words;
 use crate::failure::Answer;
 use crate::record::{Entry, Hash, Kind, Store};
 use serde::Serialize;
@@ -58,7 +59,7 @@ pub fn fold(entries: Vec<Entry>) -> SiteState {
     let proposals_open = proposals::open(&entries);
     let open = || findings.iter().filter(|finding| finding.open);
     let mut bars: Vec<String> = open()
-        .map(|finding| format!("Open since {}: {}", day(&finding.at), sentence(&finding.words)))
+        .map(|finding| format!("Open since {}: {}", day_words(&finding.at), sentence(&finding.words)))
         .collect();
     bars.extend(proposals_open.as_ref().map(|question| question.words.clone()));
     SiteState {
@@ -82,11 +83,6 @@ fn names(entries: &[Entry]) -> Vec<String> {
     let mut known = BTreeSet::new();
     let signed = entries.iter().filter_map(super::signed_by);
     signed.filter(|name| known.insert(*name)).map(str::to_owned).collect()
-}
-
-/// The date of an RFC 3339 text.
-fn day(at: &str) -> &str {
-    at.split('T').next().unwrap_or_default()
 }
 
 /// Whether the state follows from entries of this kind; of photos only from those that repairs name.

@@ -4,8 +4,9 @@ use super::closing::{Closing, against_closing};
 use super::due::due_in;
 use super::gauges::gauge_names;
 use super::looks::{LookStands, after};
-use super::seals::seals;
+use super::seals::{SealGiven, seals};
 use super::state::{SiteState, state};
+use super::words::day_words;
 use crate::failure::Answer;
 use crate::record::{Entry, Kind, Moment, Store, as_corrected};
 use serde::Serialize;
@@ -30,8 +31,8 @@ pub struct Summary {
     pub props: Vec<PropEnds>,
     /// Permits, one sentence each, with the names of those who gave them.
     pub permits: Vec<String>,
-    /// Codes of the seals given, each with its day.
-    pub seals: Vec<String>,
+    /// The seals given, the oldest first.
+    pub seals: Vec<SealGiven>,
     /// Number of photos.
     pub photos: usize,
     /// Names under the entries, each once.
@@ -87,11 +88,7 @@ pub fn summary(store: &Store, now: Moment) -> Answer<Summary> {
         findings: state.findings.len(),
         closed: state.findings.len() - state.open,
         largest: largest(&rounds),
-        seals: seals(store)?
-            .into_iter()
-            .rev()
-            .map(|seal| format!("{}, {}", seal.code, day(&seal.at)))
-            .collect(),
+        seals: seals(store)?.into_iter().rev().collect(),
         photos: crate::photos::list(store)?.len(),
         names: signers(store, &state)?,
         looks: after(&state, now).map(|after| after.looks).unwrap_or_default(),
@@ -115,7 +112,7 @@ pub fn summary(store: &Store, now: Moment) -> Answer<Summary> {
         } else {
             format!(" No longer stands: {}", permit.withdrawn.join(" "))
         };
-        format!("Permit {what}: {}{who} {}.{stands}", permit.name, day(&permit.at))
+        format!("Permit {what}: {}{who} {}.{stands}", permit.name, day_words(&permit.at))
     }));
     let mut found: Vec<PropEnds> = Vec::new();
     for round in &rounds {
@@ -139,10 +136,6 @@ pub fn summary(store: &Store, now: Moment) -> Answer<Summary> {
     out.props = found;
     out.closing = state.closing;
     Ok(out)
-}
-
-fn day(at: &str) -> &str {
-    at.split('T').next().unwrap_or_default()
 }
 
 fn days(rounds: &[Entry]) -> Option<(String, String)> {

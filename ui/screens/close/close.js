@@ -47,7 +47,7 @@ function shortView(told) {
     told.days ? say.days(day(`${told.days[0]}T12:00:00`), day(`${told.days[1]}T12:00:00`), told.rounds) : say.noRounds,
     say.missing(told.missing_days.map(dated)), say.findings(told.findings, told.closed),
     told.largest && say.largest(percent(told.largest.utilisation), told.largest.prop, time(told.largest.at)),
-    ...told.permits, told.names.length > 0 && say.names(told.names), say.seals(told.seals), say.photos(told.photos),
+    ...told.permits, told.names.length > 0 && say.names(told.names), say.seals(told.seals.map((/** @type {any} */ seal) => `${seal.code}, ${dated(seal.at.slice(0, 10))}`)), say.photos(told.photos),
   ].filter(Boolean)
   const pair = (/** @type {any[]} */ two, /** @type {(one: any) => string} */ show) => two.map((one) => (one === null ? '–' : show(one))).join(' → ')
   return h('section', {}, h('h2', {}, say.short), h('ul', { class: 'plainlist' }, lines.map((line) => h('li', {}, line))),

@@ -1,6 +1,7 @@
 //! The job in short, as the report shows it.
 
 use super::super::Summary;
+use super::super::words::day_words;
 use crate::report::{SummaryPart, when};
 
 /// The summary in words and rows.
@@ -66,9 +67,13 @@ fn lines(summary: &Summary) -> Vec<String> {
     if !summary.names.is_empty() {
         out.push(format!("Names under the entries: {}.", summary.names.join(", ")));
     }
-    out.push(match summary.seals.len() {
+    let seals = summary.seals.iter();
+    let seals: Vec<String> = seals
+        .map(|seal| format!("{}, {}", seal.code, day_words(&seal.at)))
+        .collect();
+    out.push(match seals.len() {
         0 => "No seal was given.".to_owned(),
-        _ => format!("Seals given: {}.", summary.seals.join("; ")),
+        _ => format!("Seals given: {}.", seals.join("; ")),
     });
     out.push(format!("Photos: {}.", summary.photos));
     out
