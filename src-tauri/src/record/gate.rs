@@ -1,6 +1,6 @@
 //! The one gate every write goes through: an entry and what it names are kept together.
 
-use rusqlite::{OptionalExtension, Transaction, params};
+use rusqlite::{OptionalExtension, Params, Row, Transaction, params};
 use serde_json::Value;
 use uuid::Uuid;
 
@@ -34,26 +34,25 @@ impl Gate<'_> {
         let (body, text) = settled(&self.signed(new.body.clone())?)?;
         self.check_correction(&new)?;
         let own: Option<(i64, Hash)> = self
-            .tx
-            .query_row(
+            .ask(
                 "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1",
                 [self.device.to_string()],
                 |row| Ok((row.get(0)?, row.get(1)?)),
             )
             .optional()
             .map_err(sql("Read the head of the chain"))?;
+        // Rows are numbered from 1 on and none is ever removed, so the last number is how many there are; counting would
+        // read more with every entry. Asked apart, each is answered from an edge; asked together they read every entry.
         let (last_tick, count): (i64, i64) = self
-            .tx
-            // Asked apart, each is answered from an index's edge or its page counts; asked together they read every entry.
-            .query_row(
-                "SELECT coalesce((SELECT max(tick) FROM entry), 0), (SELECT count(*) FROM entry)",
+            .ask(
+                "SELECT coalesce((SELECT max(tick) FROM entry), 0), coalesce((SELECT max(rowid) FROM entry), 0)",
                 [],
                 |row| Ok((row.get(0)?, row.get(1)?)),
             )
             .map_err(sql("Read the last tick"))?;
         let (last_seq, prev) = own.unwrap_or((0, Hash::ZERO));
         let mut entry = Entry {
-            position: count + 1,
+            position: count.saturating_add(1),
             device: self.device,
             seq: last_seq + 1,
             tick: last_tick + 1,
@@ -77,8 +76,7 @@ impl Gate<'_> {
     /// older entry does not keep that one's name.
     fn signed(&self, mut body: Value) -> Result<Value, RecordError> {
         let me: Option<Option<String>> = self
-            .tx
-            .query_row("SELECT text FROM draft WHERE field = ?1", [NAME_FIELD], |row| {
+            .ask("SELECT text FROM draft WHERE field = ?1", [NAME_FIELD], |row| {
                 row.get(0)
             })
             .optional()
@@ -101,14 +99,15 @@ impl Gate<'_> {
 
     pub(super) fn insert(&self, entry: &Entry, body: &str) -> Result<(), RecordError> {
         let seen = serde_json::to_value(&entry.seen).map_err(|why| RecordError::Body { what: why.to_string() })?;
+        let seen = canonical(&seen)?;
         self.tx
-            .execute(
-                include_str!("sql/insert_entry.sql"),
-                params![
+            .prepare_cached(include_str!("sql/insert_entry.sql"))
+            .and_then(|mut statement| {
+                statement.execute(params![
                     entry.device.to_string(),
                     entry.seq,
                     entry.tick,
-                    canonical(&seen)?,
+                    seen,
                     entry.moment.utc_ms,
                     entry.moment.offset_min,
                     entry.moment.boot_ms,
@@ -117,17 +116,26 @@ impl Gate<'_> {
                     entry.corrects,
                     entry.prev,
                     entry.hash,
-                ],
-            )
+                ])
+            })
             .map_err(sql("Add an entry"))?;
         Ok(())
+    }
+
+    /// One row by a statement that stays prepared for the next entry.
+    fn ask<T>(
+        &self,
+        text: &str,
+        with: impl Params,
+        read: impl FnOnce(&Row<'_>) -> rusqlite::Result<T>,
+    ) -> rusqlite::Result<T> {
+        self.tx.prepare_cached(text)?.query_row(with, read)
     }
 
     fn check_correction(&self, new: &NewEntry) -> Result<(), RecordError> {
         let Some(old) = new.corrects else { return Ok(()) };
         let kind: Option<String> = self
-            .tx
-            .query_row("SELECT kind FROM entry WHERE hash = ?1", [old], |row| row.get(0))
+            .ask("SELECT kind FROM entry WHERE hash = ?1", [old], |row| row.get(0))
             .optional()
             .map_err(sql("Look for the entry to correct"))?;
         match kind {

@@ -151,9 +151,9 @@ impl Gate<'_> {
     /// Adds the row of a photo whose entry is there.
     pub(super) fn insert_photo(&self, row: &PhotoRow) -> Result<(), RecordError> {
         self.tx
-            .execute(
-                include_str!("sql/insert_photo.sql"),
-                params![
+            .prepare_cached(include_str!("sql/insert_photo.sql"))
+            .and_then(|mut statement| {
+                statement.execute(params![
                     row.device.to_string(),
                     row.seq,
                     row.sha,
@@ -172,8 +172,8 @@ impl Gate<'_> {
                     row.height,
                     row.format,
                     row.state,
-                ],
-            )
+                ])
+            })
             .map_err(sql("Add a photo"))?;
         Ok(())
     }

@@ -256,7 +256,7 @@ impl Store {
 /// The last entry of every chain, by device.
 pub(super) fn heads(db: &Connection) -> Result<Vec<Head>, RecordError> {
     let text = include_str!("sql/select_heads.sql");
-    let mut statement = db.prepare(text).map_err(sql("Ask for the heads"))?;
+    let mut statement = db.prepare_cached(text).map_err(sql("Ask for the heads"))?;
     let rows = statement
         .query_map([], |row| Ok((row.get::<_, String>(0)?, row.get(1)?, row.get(2)?)))
         .map_err(sql("Read the heads"))?;
