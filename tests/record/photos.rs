@@ -196,3 +196,127 @@ fn every_kind_is_known_by_its_contents() {
         }
     }
 }
+
+/// A wall as cameras see one: courses of brick with joints, a bright sky, noise of a sensor.
+fn brickwork(width: u16, height: u16) -> Vec<u8> {
+    let mut state = 7_u32;
+    let mut noise = move || {
+        state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (state >> 28) as u8
+    };
+    (0..height)
+        .flat_map(|y| (0..width).map(move |x| (x, y)))
+        .flat_map(|(x, y)| {
+            let (course, joint) = (y / 45, y % 45 < 6 || (x + 60 * (y / 45 % 2)) % 130 < 6);
+            let grain = noise();
+            match (y < height / 5, joint) {
+                (true, _) => [150 + grain, 180 + grain, 225 + grain],
+                (false, true) => [170 + grain, 165 + grain, 155 + grain],
+                (false, false) => [150 + grain, 60 + grain + (course % 5 * 6) as u8, 45 + grain],
+            }
+        })
+        .collect()
+}
+
+/// The mean of each block of so many pixels a side: what a smaller copy ought to show.
+fn averaged(rgb: &[u8], [width, height]: [usize; 2], side: usize) -> Vec<f64> {
+    let mut out = Vec::new();
+    for y in (0..height).step_by(side) {
+        for x in (0..width).step_by(side) {
+            for channel in 0..3 {
+                let pixels = (0..side * side).map(|at| ((y + at / side) * width + x + at % side) * 3 + channel);
+                out.push(pixels.map(|at| f64::from(rgb[at])).sum::<f64>() / (side * side) as f64);
+            }
+        }
+    }
+    out
+}
+
+/// Copies of a photo that was opened at half, a quarter or an eighth of its size, and a thumbnail made from the kept view: none
+/// is farther from the mean of the pixels themselves than one made from the whole picture, by more than a quarter (own
+/// judgement: what the copies' own compression loses is more than that).
+#[test]
+fn a_copy_of_a_photo_opened_smaller_shows_the_same() {
+    use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
+    for (width, height, side, sampling, progressive) in [
+        (2560_u16, 1920_u16, 8, SamplingFactor::F_2_2, false),
+        (2560, 1920, 8, SamplingFactor::F_2_2, true),
+        (2560, 1920, 8, SamplingFactor::F_1_1, false),
+        (1280, 960, 4, SamplingFactor::F_2_1, false),
+        (960, 1280, 4, SamplingFactor::F_2_2, false),
+    ] {
+        let what = format!("{width} × {height}, {sampling:?}, progressive {progressive}");
+        let (_data, _jobs, mut store) = job();
+        let pixels = brickwork(width, height);
+        let mut bytes = Vec::new();
+        let mut encoder = Encoder::new(&mut bytes, 92);
+        encoder.set_sampling_factor(sampling);
+        encoder.set_progressive(progressive);
+        encoder.encode(&pixels, width, height, ColorType::Rgb).unwrap();
+        let photo = photo(&mut store, &bytes, "wall", 1);
+        let (cache, thumb) = (store.folder().join("cache"), format!("{}-thumb.jpg", photo.sha));
+        let view = cache.join(format!("{}-view.jpg", photo.sha));
+        let truth = averaged(&pixels, [usize::from(width), usize::from(height)], side);
+        let off = |made: &(usize, usize, Vec<u8>)| {
+            assert_eq!(made.2.len(), truth.len(), "{what}");
+            let squares = made
+                .2
+                .iter()
+                .zip(&truth)
+                .map(|(one, other)| (f64::from(*one) - other).powi(2));
+            (squares.sum::<f64>() / truth.len() as f64).sqrt()
+        };
+        let whole = off(&shown(&store, &photo, Size::Thumb));
+        std::fs::remove_file(cache.join(&thumb)).unwrap();
+        let of_view = off(&shown(&store, &photo, Size::Thumb));
+        std::fs::remove_dir_all(&cache).unwrap();
+        let alone = off(&shown(&store, &photo, Size::Thumb));
+        assert!(
+            cache.join(&thumb).exists() && !view.exists(),
+            "{what}: made alone and kept"
+        );
+        println!("{what}: whole {whole:.2}, of the view {of_view:.2}, alone {alone:.2}");
+        for (how, off) in [("of the view", of_view), ("alone", alone)] {
+            assert!(off <= whole * 1.25, "{what}, {how}: {off:.2}, whole {whole:.2}");
+        }
+    }
+}
+
+/// Opened smaller than it is or not, a copy stands upright and has the same size.
+#[test]
+fn a_copy_of_a_photo_opened_smaller_stands_upright() {
+    for orientation in [1, 3, 6, 8] {
+        for (width, height) in [(3300_u16, 1000_u16), (701, 1203), (330, 90)] {
+            let (_data, _jobs, mut store) = job();
+            let bytes = with_exif(&jpeg(width, height), orientation, "2026:03:02 10:00:00", None, false);
+            let photo = photo(&mut store, &bytes, "wall", 1);
+            let first = shown(&store, &photo, Size::Thumb);
+            let view = shown(&store, &photo, Size::View);
+            std::fs::remove_dir_all(store.folder().join("cache")).unwrap();
+            let alone = shown(&store, &photo, Size::Thumb);
+            assert_eq!(
+                (alone.0, alone.1),
+                (first.0, first.1),
+                "{width} × {height}, {orientation}"
+            );
+            let turned = matches!(orientation, 6 | 8);
+            assert_eq!(
+                view.0 > view.1,
+                (width > height) != turned,
+                "{width} × {height}, {orientation}"
+            );
+        }
+    }
+}
+
+/// A view that does not open is no reason to show nothing: the photo itself is opened.
+#[test]
+fn a_thumbnail_does_not_rest_on_a_spoilt_view() {
+    let (_data, _jobs, mut store) = job();
+    let photo = photo(&mut store, &jpeg(2000, 1000), "wall", 1);
+    let cache = store.folder().join("cache");
+    let whole = shown(&store, &photo, Size::Thumb);
+    std::fs::remove_file(cache.join(format!("{}-thumb.jpg", photo.sha))).unwrap();
+    std::fs::write(cache.join(format!("{}-view.jpg", photo.sha)), b"").unwrap();
+    assert_eq!(shown(&store, &photo, Size::Thumb).0, whole.0);
+}

@@ -229,7 +229,12 @@ fn mutated_photos_are_kept() {
             let place = 3 + usize::try_from(state >> 33).unwrap() % (bytes.len() - 3);
             bytes[place] = u8::try_from(state >> 24 & 0xFF).unwrap();
         }
-        photo(&mut store, &bytes, "wall", 1);
+        let kept = photo(&mut store, &bytes, "wall", 1);
+        // Once from the whole picture, once opened smaller than it is: what the one shows, the other does.
+        let cache = store.folder().join("cache");
+        let whole = picture(store.folder(), kept.sha, Size::Thumb).is_ok();
+        fs::remove_dir_all(cache).unwrap();
+        assert_eq!(picture(store.folder(), kept.sha, Size::Thumb).is_ok(), whole);
     }
     assert_eq!(list(&store).unwrap().len(), 60);
 }

@@ -4,13 +4,23 @@
 
 /// Width and height of the first frame, pixels.
 pub(super) fn size(bytes: &[u8]) -> Option<(u32, u32)> {
+    let body = frame(bytes)?;
+    let (height, width) = (u32::from(word(body, 1)?), u32::from(word(body, 3)?));
+    (width > 0 && height > 0).then_some((width, height))
+}
+
+/// Whether each sample has 8 bits, and a pixel one of them or three: grey or colour as every camera writes it.
+pub(super) fn plain(bytes: &[u8]) -> bool {
+    frame(bytes).is_some_and(|body| matches!(body, [8, _, _, _, _, 1 | 3, ..]))
+}
+
+/// Contents of the first frame's header.
+fn frame(bytes: &[u8]) -> Option<&[u8]> {
     let mut at = 2;
     while let Some((marker, body)) = segment(bytes, at) {
         // C4, C8 and CC stand among the frame markers but begin no frame.
         if matches!(marker, 0xC0..=0xCF) && !matches!(marker, 0xC4 | 0xC8 | 0xCC) {
-            let height = u32::from(word(body, 1)?);
-            let width = u32::from(word(body, 3)?);
-            return (width > 0 && height > 0).then_some((width, height));
+            return Some(body);
         }
         if marker == 0xDA {
             return None;
@@ -22,25 +32,31 @@ pub(super) fn size(bytes: &[u8]) -> Option<(u32, u32)> {
 
 /// Whether the end-of-image marker follows the scans. What phones append after it does not matter.
 pub(super) fn complete(bytes: &[u8]) -> bool {
-    let mut at = 2;
+    scans(bytes).is_some()
+}
+
+/// Number of scans before the end-of-image marker; `None` where that is missing.
+pub(super) fn scans(bytes: &[u8]) -> Option<usize> {
+    let (mut at, mut scans) = (2, 0);
     while let Some((marker, _)) = segment(bytes, at) {
-        let Some(mut after) = next(bytes, at) else { return false };
+        let mut after = next(bytes, at)?;
         if marker == 0xDA {
+            scans += 1;
             // Coded data: a marker is FF followed by neither 00 (stuffing), D0–D7 (restart) nor FF (fill).
             loop {
                 match (bytes.get(after), bytes.get(after + 1)) {
                     (Some(0xFF), Some(0x00 | 0xD0..=0xD7)) => after += 2,
                     (Some(0xFF), Some(0xFF)) => after += 1,
-                    (Some(0xFF), Some(0xD9)) => return true,
+                    (Some(0xFF), Some(0xD9)) => return Some(scans),
                     (Some(0xFF), Some(_)) => break,
                     (Some(_), Some(_)) => after += 1,
-                    _ => return false,
+                    _ => return None,
                 }
             }
         }
         at = after;
     }
-    false
+    None
 }
 
 /// Marker and contents of the segment at `at`.

@@ -11,6 +11,7 @@ mod intake;
 mod jpeg;
 mod orient;
 mod photo;
+mod scaled;
 mod shown;
 mod view;
 

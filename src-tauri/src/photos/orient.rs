@@ -1,16 +1,16 @@
-//! Turning a small RGB picture upright by its EXIF orientation.
+//! Turning a small picture upright by its EXIF orientation.
 
-/// An RGB picture, three bytes a pixel.
+/// A picture, four bytes a pixel: red, green, blue, and one that nothing goes by. Four are what the resizer is built for.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Rgb {
+pub(super) struct Rgba {
     pub(super) width: usize,
     pub(super) height: usize,
     pub(super) bytes: Vec<u8>,
 }
 
 /// Applies orientation 1 to 8 (EXIF 2.3, tag 0x0112, from memory); anything else leaves the picture as it is.
-pub(super) fn upright(picture: Rgb, orientation: i64) -> Rgb {
-    let Rgb {
+pub(super) fn upright(picture: Rgba, orientation: i64) -> Rgba {
+    let Rgba {
         width,
         height,
         ref bytes,
@@ -33,11 +33,11 @@ pub(super) fn upright(picture: Rgb, orientation: i64) -> Rgb {
                 7 => (right - y, bottom - x),
                 _ => (right - y, x),
             };
-            let at = (from_y * width + from_x) * 3;
-            out.extend_from_slice(bytes.get(at..at + 3).unwrap_or(&[0; 3]));
+            let at = (from_y * width + from_x) * 4;
+            out.extend_from_slice(bytes.get(at..at + 4).unwrap_or(&[0; 4]));
         }
     }
-    Rgb {
+    Rgba {
         width: new_width,
         height: new_height,
         bytes: out,
