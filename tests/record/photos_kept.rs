@@ -6,7 +6,9 @@ use std::io;
 use std::path::Path;
 use std::sync::Mutex;
 
-use upstay_lib::photos::{BYTE_LIMIT, PhotoKind, Size, intake, intake_file, intake_with, list, picture, unnamed};
+use upstay_lib::photos::{
+    BYTE_LIMIT, PhotoKind, Size, arrived, intake, intake_file, intake_with, list, picture, unnamed,
+};
 use upstay_lib::record::{Disk, Hash, SystemDisk};
 
 use crate::make::{at, job, jpeg, meta, photo};
@@ -237,4 +239,23 @@ fn mutated_photos_are_kept() {
         assert_eq!(picture(store.folder(), kept.sha, Size::Thumb).is_ok(), whole);
     }
     assert_eq!(list(&store).unwrap().len(), 60);
+}
+
+/// Views are made while nobody holds the job any more: it may be moved meanwhile, and its folder does not come back.
+#[test]
+fn views_of_a_job_that_was_moved_bring_nothing_back() {
+    let (data, _jobs, mut store) = job();
+    let (bytes, about) = (jpeg(400, 300), meta("wall", PhotoKind::Group));
+    let named = arrived(&bytes, &about, at(1))
+        .unwrap()
+        .keep(&SystemDisk, &mut store, at(1))
+        .unwrap();
+    let folder = store.folder().to_owned();
+    drop(store);
+    let elsewhere = data.path().join("elsewhere");
+    fs::rename(&folder, &elsewhere).unwrap();
+    assert_eq!(named.show().about, "wall");
+    assert!(!folder.exists());
+    let cache = |name: &str| elsewhere.join("cache").join(name).exists();
+    assert!(!cache(&format!("{}-view.jpg", Hash::of(&bytes))));
 }

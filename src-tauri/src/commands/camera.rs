@@ -6,7 +6,6 @@ use super::hand_over::arriving;
 use super::wall::meta;
 use crate::failure::{Answer, Failure};
 use crate::photos;
-use crate::record::Moment;
 use crate::site::PhotoLine;
 use serde::Serialize;
 use std::path::{Path, PathBuf};
@@ -74,10 +73,7 @@ pub fn photo_left_drop(desk: State<'_, Desk>, name: String) -> Answer<()> {
 }
 
 fn taken(desk: &Desk, id: &str, path: &Path, meta: &photos::Meta) -> Answer<PhotoLine> {
-    desk.at(id, |store| {
-        let photo = photos::intake_file(store, path, meta, Moment::now())?;
-        Ok(PhotoLine::new(store.job(), photo))
-    })
+    super::wall::add(desk, id, &photos::read_file(path)?, meta)
 }
 
 fn left(folder: Option<&Path>) -> Vec<Left> {

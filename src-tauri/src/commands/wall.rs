@@ -3,7 +3,7 @@
 use super::Desk;
 use crate::failure::{Answer, Failure};
 use crate::photos::{self, Meta, PhotoKind};
-use crate::record::{DraftKept, DraftWrite, Moment};
+use crate::record::{DraftKept, DraftWrite, Moment, SystemDisk};
 use crate::site::PhotoLine;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -73,11 +73,15 @@ pub fn photo_text(
     )
 }
 
-fn add(desk: &Desk, id: &str, bytes: &[u8], meta: &Meta) -> Answer<PhotoLine> {
-    desk.at(id, |store| {
-        let photo = photos::intake(store, bytes, meta, Moment::now())?;
-        Ok(PhotoLine::new(store.job(), photo))
-    })
+/// Takes a photo in. The job is held only while the photo is kept and named, so that the next one need not wait for the views
+/// of this one.
+pub(super) fn add(desk: &Desk, id: &str, bytes: &[u8], meta: &Meta) -> Answer<PhotoLine> {
+    let arrived = photos::arrived(bytes, meta, Moment::now())?;
+    let (job, named) = desk.at(id, |store| {
+        let named = arrived.keep(&SystemDisk, store, Moment::now())?;
+        Ok((store.job(), named))
+    })?;
+    Ok(PhotoLine::new(job, named.show()))
 }
 
 pub(super) fn meta(about: String, kind: &str, name: String, modified_ms: Option<i64>) -> Answer<Meta> {

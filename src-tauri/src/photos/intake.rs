@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::record::{Disk, Hash, Moment, PhotoRow, Store, SystemDisk, keep_file};
 
@@ -76,6 +76,15 @@ pub fn intake(store: &mut Store, bytes: &[u8], meta: &Meta, moment: Moment) -> R
 ///
 /// As [`intake`]; also if the file cannot be read.
 pub fn intake_file(store: &mut Store, path: &Path, meta: &Meta, moment: Moment) -> Result<Photo, PhotoError> {
+    intake(store, &read_file(path)?, meta, moment)
+}
+
+/// The bytes of a file that is to be taken in.
+///
+/// # Errors
+///
+/// [`PhotoError::TooManyBytes`], or that the file cannot be read.
+pub fn read_file(path: &Path) -> Result<Vec<u8>, PhotoError> {
     let source = fs::File::open(path).map_err(file("Open the photo", path))?;
     let size = source.metadata().map_err(file("Look at the photo", path))?.len();
     if size > BYTE_LIMIT {
@@ -89,7 +98,7 @@ pub fn intake_file(store: &mut Store, path: &Path, meta: &Meta, moment: Moment) 
         .take(BYTE_LIMIT + 1)
         .read_to_end(&mut bytes)
         .map_err(file("Read the photo", path))?;
-    intake(store, &bytes, meta, moment)
+    Ok(bytes)
 }
 
 /// As [`intake`], on a file system of the caller's.
@@ -104,46 +113,106 @@ pub fn intake_with(
     meta: &Meta,
     moment: Moment,
 ) -> Result<Photo, PhotoError> {
-    let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);
+    Ok(arrived(bytes, meta, moment)?.keep(disk, store, moment)?.show())
+}
+
+/// A photo that was looked at and is not kept yet.
+pub struct Arrived<'a> {
+    bytes: &'a [u8],
+    sha: Hash,
+    facts: Facts,
+    meta: &'a Meta,
+}
+
+/// A photo that is kept and named, and has no views yet. It needs its job no longer, so that another photo can be kept while
+/// the views of this one are made.
+pub struct Named<'a> {
+    bytes: &'a [u8],
+    folder: PathBuf,
+    row: PhotoRow,
+}
+
+/// Looks at the bytes of a photo: the first part of [`intake`], and the one that needs no job.
+///
+/// # Errors
+///
+/// [`PhotoError`] for what is empty, no image or too large.
+pub fn arrived<'a>(bytes: &'a [u8], meta: &'a Meta, moment: Moment) -> Result<Arrived<'a>, PhotoError> {
+    let size = size(bytes);
     if size > BYTE_LIMIT {
         return Err(PhotoError::TooManyBytes {
             bytes: size,
             limit: BYTE_LIMIT,
         });
     }
-    let Facts {
-        format,
-        dimensions,
-        state,
-        capture,
-    } = facts(bytes, meta.modified_ms, moment)?;
-    let sha = Hash::of(bytes);
-    keep(disk, store, sha, bytes)?;
+    Ok(Arrived {
+        facts: facts(bytes, meta.modified_ms, moment)?,
+        sha: Hash::of(bytes),
+        bytes,
+        meta,
+    })
+}
 
-    let row = PhotoRow {
-        device: store.device(),
-        seq: 0,
-        sha,
-        bytes: i64::try_from(size).unwrap_or(i64::MAX),
-        name: shortened(&meta.name),
-        about: shortened(&meta.about),
-        kind: meta.kind.as_str().to_owned(),
-        taken_utc_ms: capture.utc_ms,
-        offset_min: capture.offset_min,
-        source: capture.source.to_owned(),
-        difference_s: capture.difference_s,
-        mark: capture.mark.map(str::to_owned),
-        place: capture.place,
-        orientation: capture.orientation,
-        width: dimensions.map(|(width, _)| i64::from(width)),
-        height: dimensions.map(|(_, height)| i64::from(height)),
-        format: format.as_str().to_owned(),
-        state: state.as_str().to_owned(),
-    };
-    let (_, row) = store.write(|gate| gate.photo_add(moment, row))?;
-    // Last, because opening a large photo may exhaust a small phone: by now the photo is kept and named.
-    let _shown_without = view::make(store.folder(), sha, bytes);
-    Ok(photo_of(store.folder(), &row))
+fn size(bytes: &[u8]) -> u64 {
+    u64::try_from(bytes.len()).unwrap_or(u64::MAX)
+}
+
+impl<'a> Arrived<'a> {
+    /// Keeps the bytes, then an entry of `moment` that names them.
+    ///
+    /// # Errors
+    ///
+    /// [`PhotoError`] for a file or a record that cannot be written.
+    pub fn keep(self, disk: &dyn Disk, store: &mut Store, moment: Moment) -> Result<Named<'a>, PhotoError> {
+        let Self {
+            bytes,
+            sha,
+            facts,
+            meta,
+        } = self;
+        let Facts {
+            format,
+            dimensions,
+            state,
+            capture,
+        } = facts;
+        keep(disk, store, sha, bytes)?;
+        let row = PhotoRow {
+            device: store.device(),
+            seq: 0,
+            sha,
+            bytes: i64::try_from(size(bytes)).unwrap_or(i64::MAX),
+            name: shortened(&meta.name),
+            about: shortened(&meta.about),
+            kind: meta.kind.as_str().to_owned(),
+            taken_utc_ms: capture.utc_ms,
+            offset_min: capture.offset_min,
+            source: capture.source.to_owned(),
+            difference_s: capture.difference_s,
+            mark: capture.mark.map(str::to_owned),
+            place: capture.place,
+            orientation: capture.orientation,
+            width: dimensions.map(|(width, _)| i64::from(width)),
+            height: dimensions.map(|(_, height)| i64::from(height)),
+            format: format.as_str().to_owned(),
+            state: state.as_str().to_owned(),
+        };
+        let (_, row) = store.write(|gate| gate.photo_add(moment, row))?;
+        Ok(Named {
+            bytes,
+            folder: store.folder().to_owned(),
+            row,
+        })
+    }
+}
+
+impl Named<'_> {
+    /// Makes the views. Last, because opening a large photo may exhaust a small phone: by now the photo is kept and named.
+    #[must_use]
+    pub fn show(self) -> Photo {
+        let _shown_without = view::make(&self.folder, self.row.sha, self.bytes);
+        photo_of(&self.folder, &self.row)
+    }
 }
 
 /// What the bytes of a photo say about it; nothing is decoded.

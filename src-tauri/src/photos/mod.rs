@@ -17,7 +17,7 @@ mod view;
 
 pub use error::PhotoError;
 pub use format::{BYTE_LIMIT, Format, PIXEL_LIMIT, State};
-pub use intake::{Facts, Meta, PhotoKind, facts, intake, intake_file, intake_with};
+pub use intake::{Arrived, Facts, Meta, Named, PhotoKind, arrived, facts, intake, intake_file, intake_with, read_file};
 pub use photo::{EntryRef, Photo, list, page, taken_in, unnamed};
 pub use shown::{Shown, shown};
 pub use view::{Pixels, Size, jpeg_of, picture, pixels};

@@ -199,7 +199,11 @@ fn cached(folder: &Path, sha: Hash, suffix: &str) -> PathBuf {
 }
 
 fn put(folder: &Path, sha: Hash, suffix: &str, bytes: &[u8]) -> io::Result<()> {
-    fs::create_dir_all(folder.join("cache"))?;
+    // Only within a folder that is there: its job may have been moved meanwhile.
+    match fs::create_dir(folder.join("cache")) {
+        Err(why) if why.kind() != io::ErrorKind::AlreadyExists => return Err(why),
+        _ => {}
+    }
     let target = cached(folder, sha, suffix);
     // Two that make the same copy at once do not write into one another's file.
     let number = NEXT.fetch_add(1, Ordering::Relaxed);
