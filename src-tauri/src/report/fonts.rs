@@ -7,14 +7,33 @@
 //! never in a wrong order.
 
 use super::ReportError;
+use flate2::read::ZlibDecoder;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use skrifa::MetadataProvider;
 use skrifa::charmap::Charmap;
 use skrifa::instance::{LocationRef, Size};
 use skrifa::metrics::GlyphMetrics;
+use std::io::Read;
+use std::sync::LazyLock;
 
-static REGULAR: &[u8] = include_bytes!("../../fonts/DejaVuSansCondensed.ttf");
-static BOLD: &[u8] = include_bytes!("../../fonts/DejaVuSansCondensed-Bold.ttf");
+// Squeezed by `build.rs` to half their size, and opened once where the first paper or drawing needs them.
+static REGULAR: LazyLock<Vec<u8>> =
+    LazyLock::new(|| opened(include_bytes!(concat!(env!("OUT_DIR"), "/DejaVuSansCondensed.ttf.z"))));
+static BOLD: LazyLock<Vec<u8>> = LazyLock::new(|| {
+    opened(include_bytes!(concat!(
+        env!("OUT_DIR"),
+        "/DejaVuSansCondensed-Bold.ttf.z"
+    )))
+});
+
+/// What was squeezed; nothing where that cannot be opened, which no font is.
+fn opened(squeezed: &[u8]) -> Vec<u8> {
+    let mut out = Vec::new();
+    match ZlibDecoder::new(squeezed).read_to_end(&mut out) {
+        Ok(_) => out,
+        Err(_) => Vec::new(),
+    }
+}
 
 /// Weight of a text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,8 +120,8 @@ impl Fonts {
     /// [`ReportError::Font`] if one cannot be read, which means a damaged program.
     pub fn new() -> Result<Self, ReportError> {
         Ok(Self {
-            regular: Face::new(REGULAR)?,
-            bold: Face::new(BOLD)?,
+            regular: Face::new(&REGULAR)?,
+            bold: Face::new(&BOLD)?,
         })
     }
 
@@ -134,7 +153,7 @@ impl Fonts {
 
     /// The bytes of both faces, for the sketches' own font list.
     pub fn files() -> [&'static [u8]; 2] {
-        [REGULAR, BOLD]
+        [&REGULAR, &BOLD]
     }
 }
 
