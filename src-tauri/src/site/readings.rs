@@ -176,7 +176,7 @@ impl<'a> Reading<'a> {
         if key.is_lost() {
             // The same gauge read again, or one that was not there when it went.
             let new = |name: &&str| !no.gauges.contains(name) && !no.lost.contains(name);
-            return self.gauges.contains(key.about.as_str()) || self.gauges.iter().any(|name| new(&name));
+            return self.gauges.contains(key.about.as_str()) || self.gauges.iter().any(new);
         }
         if !key.about.is_empty() {
             if key.of_gauge() {
