@@ -5,6 +5,7 @@ mod briefs;
 mod papers;
 mod sample;
 
+use serde_json::{Value, json};
 use std::io::Write;
 use std::process::{Command, Stdio};
 use std::sync::Arc;
@@ -343,4 +344,57 @@ fn every_character_can_stand_in_a_text_and_in_a_sketch() {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 340 40\"><text x=\"1\" y=\"20\" font-size=\"8\">{letters}</text></svg>"
     );
     assert!(report_pdf(&model).unwrap().starts_with(b"%PDF-"));
+}
+
+#[test]
+fn no_group_of_the_order_stands_alone_at_a_pages_foot() {
+    let mut model = sample::model();
+    let steps = |group: &str| {
+        let step = |number: usize| json!({"step": number, "group": group, "words": "One thing after the other.", "stop": false});
+        (0..3).map(step).collect::<Vec<Value>>()
+    };
+    let groups = [
+        "papers",
+        "before",
+        "set_up",
+        "holes",
+        "cutting",
+        "beam",
+        "taking_out",
+        "while_it_stands",
+    ];
+    model.proposal["order"] = groups.map(steps).concat().into();
+    let titles = [
+        "Papers and people",
+        "On site before the first hole",
+        "Setting out",
+        "Holes, needles, props",
+        "Cutting the opening",
+        "The new beam",
+        "Taking the props out",
+        "While it stands on props",
+    ];
+    let mut at_foot = 0;
+    // Each further line above moves every group of the order by one line.
+    for more in 0..40 {
+        model.wall.push(format!("Line {more}."));
+        let Some(pages) = pages_by(&report_pdf(&model).unwrap(), "-layout") else {
+            return;
+        };
+        for page in &pages {
+            let lines: Vec<&str> = page.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
+            let foot = lines
+                .iter()
+                .position(|line| sample::CAUTION.starts_with(*line))
+                .unwrap();
+            at_foot += usize::from(
+                lines
+                    .get(foot - 1)
+                    .is_some_and(|line| line.contains("One thing after the other.")),
+            );
+            let last = lines.get(foot - 1).unwrap();
+            assert!(!titles.contains(last), "{more}: {last} stands alone:\n{page}");
+        }
+    }
+    assert!(at_foot > 20, "the order ended a page {at_foot} times only");
 }

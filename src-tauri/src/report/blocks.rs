@@ -161,7 +161,12 @@ impl Sheet<'_> {
                 0.0
             };
             let height = step * count(most) + 2.0 * PAD + bar;
-            if self.y + height > self.bottom && (height < self.full() - 40.0 || self.y + 3.0 * step > self.bottom) {
+            // A row that only names those after it does not stand alone at a page's foot.
+            let names = row.iter().all(|cell| cell.strong || cell.words.is_empty());
+            let after = if names { 3.0 * step + 2.0 * PAD } else { 0.0 };
+            if self.y + height + after > self.bottom
+                && (height < self.full() - 40.0 || self.y + 3.0 * step > self.bottom)
+            {
                 self.turn();
                 self.table_head(columns, None);
             }
