@@ -138,6 +138,12 @@ fn chains_of_several_phones_merge() {
     for store in &stores {
         assert!(store.health().unwrap().whole, "{:?}", store.health().unwrap().words);
         assert_eq!(store.heads().unwrap().len(), 3);
+        // Told from the last row's number; counted by reading them all.
+        let all = i64::try_from(store.all_entries().unwrap().len()).unwrap();
+        assert_eq!(
+            (store.entry_count().unwrap(), store.health().unwrap().entries),
+            (all, all)
+        );
         assert_eq!(upstay_lib::photos::list(store).unwrap().len(), 4);
     }
     let out = TempDir::new().unwrap();

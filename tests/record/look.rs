@@ -67,3 +67,28 @@ fn a_sound_file_is_written_after_its_check() {
     assert_eq!(store.entry_count().unwrap(), 2);
     assert!(store.verify_chain().unwrap().is_empty());
 }
+
+/// Rows are numbered from 1 on; in a file that somebody numbered anew a page can still be asked for, and nothing is hidden by it
+/// from the check of the whole.
+#[test]
+fn rows_numbered_by_somebody_else_are_looked_at() {
+    let data = TempDir::new().unwrap();
+    let jobs = Jobs::open(data.path()).unwrap();
+    let mut store = jobs.begin("Weir Cottage", "", "england", false, at(1)).unwrap();
+    let notes = (0..4).map(|number| NewEntry::new(Kind::Note, json!({ "text": format!("note {number}") })));
+    store.append_many(at(2), notes.collect(), None).unwrap();
+    let (id, path) = (store.job(), store.folder().join("record.sqlite"));
+    drop(store);
+    for (change, told) in [("-rowid", 0), ("9223372036854775807 + rowid", i64::MAX - 1)] {
+        let db = Connection::open(&path).unwrap();
+        db.execute_batch("PRAGMA foreign_keys = OFF; DROP TRIGGER IF EXISTS entry_no_update;")
+            .unwrap();
+        db.execute(&format!("UPDATE entry SET rowid = {change}"), []).unwrap();
+        drop(db);
+        let store = jobs.look_at(id).unwrap();
+        assert_eq!(store.entry_count().unwrap(), told, "{change}");
+        assert_eq!(store.entries(None, 9).unwrap().len(), 5, "{change}");
+        assert!(store.entries(Some(3), 9).unwrap().len() <= 5, "{change}");
+        assert_eq!(store.health().unwrap().entries, 5, "{change}");
+    }
+}

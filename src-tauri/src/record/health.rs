@@ -49,7 +49,7 @@ impl Store {
         }
         let mut health = Health {
             whole: faults.is_empty() && photos_missing.is_empty() && photos_changed.is_empty(),
-            entries: self.entry_count()?,
+            entries: self.entries_there()?,
             faults,
             photos_whole,
             photos_missing,
