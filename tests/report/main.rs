@@ -363,7 +363,7 @@ fn no_group_of_the_order_stands_alone_at_a_pages_foot() {
         "taking_out",
         "while_it_stands",
     ];
-    model.proposal["order"] = groups.map(steps).concat().into();
+    model.proposal.as_mut().unwrap()["order"] = groups.map(steps).concat().into();
     let titles = [
         "Papers and people",
         "On site before the first hole",
