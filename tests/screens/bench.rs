@@ -255,6 +255,14 @@ impl Bench {
         }
     }
 
+    /// Where the page is wider than the view. A phone widens its window to a page that is too wide, so that the window's own
+    /// width says nothing.
+    pub fn too_wide(&self) -> Value {
+        let width = self.view().width;
+        let all = format!("{}({width}, 0)", include_str!("measure.js"));
+        self.value(&format!("{all}.found.filter((said) => said.startsWith('wider'))"))
+    }
+
     /// Presses a key of the keyboard: `Tab`, `Shift+Tab`, `Enter`, `Space`, `Escape`, `ArrowDown`, `ArrowUp`.
     pub fn key(&self, name: &str) {
         let (shift, name) = name.strip_prefix("Shift+").map_or((0, name), |rest| (8, rest));

@@ -41,12 +41,8 @@ fn markup() -> String {
 fn fits(bench: &Bench, what: &str, all: &mut Vec<String>) {
     for view in [SMALL, View { text: 200, ..SMALL }] {
         bench.look(view);
-        let width = view.width;
-        let said = bench.value(&format!("{}({width}, 0)", include_str!("measure.js")));
-        let found = said.get("found").and_then(Value::as_array).unwrap();
-        let wide = found
-            .iter()
-            .filter_map(|one| one.as_str().filter(|one| one.starts_with("wider")));
+        let wide = bench.too_wide();
+        let wide = wide.as_array().unwrap().iter().filter_map(Value::as_str);
         all.extend(wide.map(|one| format!("{what} at {}: {one}", view.name())));
     }
 }
