@@ -18,6 +18,7 @@ mod hostile;
 mod jobs;
 mod keyboard;
 mod list;
+mod long_record;
 mod novice;
 mod page;
 mod paths;

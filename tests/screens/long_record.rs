@@ -1,0 +1,62 @@
+//! A record of many screens: only what lies near the window is in the page, and nobody notices.
+
+use crate::bench::play;
+use crate::jobs;
+use crate::view::PHONE;
+use serde_json::{Value, json};
+
+const NOTES: usize = 400;
+/// Entries that may be in the page at once: those of a window and of 1500 px above and below, and a block at both ends.
+const MOST: f64 = 120.0;
+
+/// Walks through the record by steps; at each waits until the window is filled. Gives the numbers of the entries that were
+/// seen, the most that were in the page at once, and by how much, at the worst, something in the window was elsewhere than
+/// the step alone had put it, px.
+const WALK: &str = "(async (step) => {
+  const [seen, at] = [new Set(), [200, 400, 600]]
+  let [most, off] = [0, 0]
+  const under = (y, what) => document.elementFromPoint(180, y)?.closest(what)
+  const empty = () => at.some((y) => under(y, '.block, .stretch')?.childElementCount === 0)
+  for (;;) {
+    const $held = at.map((y) => under(y, '.event')).find((one) => one)
+    const before = [scrollY, $held?.getBoundingClientRect().top]
+    const room = step > 0 ? document.documentElement.scrollHeight - innerHeight - scrollY : scrollY
+    const goes = Math.sign(step) * Math.min(Math.abs(step), room)
+    scrollBy({ top: goes, behavior: 'instant' })
+    for (let frame = 0; frame < 4 || (frame < 900 && empty()); frame += 1) await new Promise(requestAnimationFrame)
+    if (empty()) throw new Error(`nothing comes at ${scrollY}`)
+    if ($held?.isConnected) off = Math.max(off, Math.abs($held.getBoundingClientRect().top - before[1] + goes))
+    const $all = [...document.querySelectorAll('.timeline .event .hash')].filter(($one) => $one.textContent.includes('entry '))
+    $all.forEach(($one) => seen.add(Number($one.textContent.match(/entry (\\d+)/)[1])))
+    most = Math.max(most, $all.length)
+    if (Math.abs(goes) < 2) return { seen: [...seen].sort((one, other) => one - other), most, off }
+  }
+})";
+
+#[test]
+fn a_long_record_shows_all_of_its_entries_and_keeps_few_in_the_page() {
+    let test = "a_long_record_shows_all_of_its_entries_and_keeps_few_in_the_page";
+    play(test, PHONE, |bench| {
+        let id = jobs::empty(bench.app());
+        for number in 0..NOTES {
+            let words = "Looked at the props. ".repeat(number % 5);
+            let note = json!({"id": id, "text": format!("{words}Note {number}.")});
+            bench.app().invoke("note_add", note).unwrap();
+        }
+        bench.go(&format!("{id}/record"));
+        bench.see(&format!("Note {}.", NOTES - 1));
+        bench.still();
+        let every: Vec<usize> = (1..=NOTES + 1).collect();
+        for step in [450, -450] {
+            let walked = bench.value(&format!("{WALK}({step})"));
+            assert_eq!(walked.get("seen"), Some(&json!(every)), "by steps of {step} px");
+            let figure = |key: &str| walked.get(key).and_then(Value::as_f64).unwrap();
+            assert!(figure("most") <= MOST, "{} entries in the page", figure("most"));
+            assert!(
+                figure("off") <= 2.0,
+                "by steps of {step} px something moved by {} px",
+                figure("off")
+            );
+        }
+    });
+}
