@@ -8,6 +8,7 @@ Both run in turns after one warm-up; medians and spreads are printed, and the re
 that both worked on the same beam. The library's time is its analysis alone, without building the model.
 """
 
+import argparse
 import importlib.metadata
 import json
 import statistics
@@ -75,25 +76,50 @@ def spread(values):
     return f"{statistics.median(values) * 1e3:7.2f} ({min(values) * 1e3:.2f} to {max(values) * 1e3:.2f})"
 
 
+def asked():
+    """What stands on the command line; anything unknown prints how it is used and ends."""
+    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter, allow_abbrev=False)
+    words.add_argument("--json", action="store_true", help="print the seconds of both as JSON, for side_by_side.py")
+    words.add_argument("--rounds", type=int, default=ROUNDS, help=f"rounds in turns ({ROUNDS})")
+    words.add_argument("--search", help="the benchmark, already built")
+    words.add_argument("--calc", help="the calculation program, already built")
+    return words.parse_args()
+
+
+def measured(bench, calc, name, rounds):
+    """Seconds of the search and of the library's beam, in turns after one warm-up; none where there is no beam."""
+    proposal = json.loads(program(calc, "size", given=program(calc, "example", name)))
+    if not proposal["options"]:
+        return None
+    _, reactions = solve(proposal)
+    total = proposal["load"]["total_service_kn"]
+    assert abs(sum(reactions) - total) < 1e-6 * total, f"{name}: {sum(reactions)} is not {total}"
+    ours, theirs = [], []
+    for _ in range(rounds):
+        ours.append(float(program(bench, "time", name, str(SEARCHES))))
+        theirs.append(solve(proposal)[0])
+    return ours, theirs
+
+
 def main():
     """Runs all ready house types that get options."""
-    bench, calc = build()
-    print(f"PyNiteFEA {importlib.metadata.version('PyNiteFEA')}; {ROUNDS} rounds in turns, {SEARCHES} searches each; ms: median (range)")
+    told = asked()
+    bench, calc = (told.search, told.calc) if told.search and told.calc else build()
+    names = program(calc, "example", "list").split()
+    both = {name: measured(bench, calc, name, told.rounds) for name in names}
+    if told.json:
+        print(json.dumps([{"name": name, "ours": one[0], "theirs": one[1]} for name, one in both.items() if one]))
+        return
+    print(f"PyNiteFEA {importlib.metadata.version('PyNiteFEA')}; {told.rounds} rounds in turns, {SEARCHES} searches each; ms: median (range)")
     print(f"{'house type':24} {'search, three aims':28} {'one beam in the library':28} ratio")
-    for name in program(calc, "example", "list").split():
-        proposal = json.loads(program(calc, "size", given=program(calc, "example", name)))
-        if not proposal["options"]:
+    for name, one in both.items():
+        if one is None:
             print(f"{name:24} NOT RUN: no option, so no beam to compare")
             continue
-        _, reactions = solve(proposal)
-        total = proposal["load"]["total_service_kn"]
-        assert abs(sum(reactions) - total) < 1e-6 * total, f"{name}: {sum(reactions)} is not {total}"
-        ours, theirs = [], []
-        for _ in range(ROUNDS):
-            ours.append(float(program(bench, "time", name, str(SEARCHES))))
-            theirs.append(solve(proposal)[0])
+        ours, theirs = one
         ratio = statistics.median(ours) / statistics.median(theirs)
         print(f"{name:24} {spread(ours):28} {spread(theirs):28} {ratio:.2f}")
 
 
-main()
+if __name__ == "__main__":
+    main()
