@@ -2,6 +2,9 @@
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test may stop where it fails")]
 
 mod briefs;
+// In this binary, because one of its own would link the whole app once more.
+#[path = "../counts/mod.rs"]
+mod counts;
 mod papers;
 mod sample;
 

@@ -24,6 +24,7 @@ mod moment;
 mod photo_rows;
 mod read;
 mod space;
+mod statements;
 mod store;
 
 pub use canonical::{LARGEST_WHOLE, canonical};
