@@ -378,7 +378,7 @@ fn sideways(
     }
     let named = planned.max(wind);
     let pairs = [(demand(along, 0.0), along_can), (demand(across, named), across_can)];
-    let used = |(demand, can): (f64, f64)| if can > 0.0 { demand / can } else { 99.0 };
+    let used = |(demand, can): (f64, f64)| if can > 0.0 { (demand / can).min(99.0) } else { 99.0 };
     let [one, other] = pairs;
     let worst = if used(one) >= used(other) { one } else { other };
     if used(worst) > 1.0 {

@@ -92,7 +92,7 @@ pub fn option(row: &Row<'_, '_>, axes: &[f64], legs: &[LegChoice]) -> Option<Opt
                 load_kn: service,
                 working_load_kn: can,
                 kappa: found.kappa,
-                utilisation: if can > 0.0 { service / can } else { 99.0 },
+                utilisation: if can > 0.0 { (service / can).min(99.0) } else { 99.0 },
                 bracket: Some(BracketProp {
                     x_m: *x,
                     y_mm: row.axis_mm(*line),

@@ -68,7 +68,11 @@ impl Line<'_> {
                     load_kn,
                     working_load_kn: working,
                     kappa,
-                    utilisation: if working > 0.0 { load_kn / working } else { 99.0 },
+                    utilisation: if working > 0.0 {
+                        (load_kn / working).min(99.0)
+                    } else {
+                        99.0
+                    },
                 });
             }
             if level > 0 {

@@ -127,25 +127,59 @@ proptest! {
 
     #[test]
     fn garbage_in_a_round_is_answered_or_refused(put in prop::collection::vec((0..10_000_usize, garbage()), 1..3)) {
-        let job = calc::example::job("garage_with_room_over").unwrap();
-        let answer = calc::size_value(&job).unwrap();
-        let option = serde_json::to_value(&answer.options[0]).unwrap();
-        let readings: Vec<Value> = answer.options[0].props.iter().map(|prop| json!({"prop": prop.name, "pin": "right", "collar_turns": 0.5, "thread_mm": 6,
-            "lean_mm": [1, 2], "over_m": 1.0, "head_off_mm": 5, "foot_off_mm": 0, "foot_firm": true, "straight": true, "fixed": true, "packed": true})).collect();
-        let mut round = json!({"contract": 1, "job": job, "option": {"props": option["props"], "bracing": option["bracing"]}, "earlier": [readings], "at": "2026-03-02T07:40:00Z",
-            "readings": readings, "gauges": [{"name": "crack", "mm": 0.2, "first_mm": 0.1, "last_mm": null}],
-            "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 3.0}});
+        let mut round = round();
         for (index, value) in put {
             let places = paths(&round, |_| true);
             *round.pointer_mut(&places[index % places.len()]).unwrap() = value;
         }
-        match calc::round_value(&round) {
-            Ok(found) => {
-                let mut out = Vec::new();
-                misfits(&calc::schema("evaluation").unwrap(), &serde_json::to_value(found).unwrap(), "", &mut out);
-                prop_assert!(out.is_empty(), "{out:?}");
-            }
-            Err(problems) => said_well(&problems)?,
+        round_answered_or_refused(&round)?;
+    }
+}
+
+/// A round of every prop of a ready house.
+fn round() -> Value {
+    let job = calc::example::job("garage_with_room_over").unwrap();
+    let answer = calc::size_value(&job).unwrap();
+    let option = serde_json::to_value(&answer.options[0]).unwrap();
+    let readings: Vec<Value> = answer.options[0].props.iter().map(|prop| json!({"prop": prop.name, "pin": "right", "collar_turns": 0.5, "thread_mm": 6,
+        "lean_mm": [1, 2], "over_m": 1.0, "head_off_mm": 5, "foot_off_mm": 0, "foot_firm": true, "straight": true, "fixed": true, "packed": true})).collect();
+    json!({"contract": 1, "job": job, "option": {"props": option["props"], "bracing": option["bracing"]}, "earlier": [readings], "at": "2026-03-02T07:40:00Z",
+        "readings": readings, "gauges": [{"name": "crack", "mm": 0.2, "first_mm": 0.1, "last_mm": null}],
+        "job_checks": {"braces": true, "doors_stick": false, "load_on_floors": false, "digging": false, "wind_m_s": 3.0}})
+}
+
+fn round_answered_or_refused(round: &Value) -> Result<(), TestCaseError> {
+    match calc::round_value(round) {
+        Ok(found) => {
+            let mut out = Vec::new();
+            misfits(
+                &calc::schema("evaluation").unwrap(),
+                &serde_json::to_value(found).unwrap(),
+                "",
+                &mut out,
+            );
+            prop_assert!(out.is_empty(), "{out:?}");
+        }
+        Err(problems) => said_well(&problems)?,
+    }
+    Ok(())
+}
+
+/// The least and the largest numbers that there are, at each place of a round: what is used is a number all the same.
+#[test]
+fn the_least_and_the_largest_number_anywhere_in_a_round_are_answered_or_refused() {
+    let whole = round();
+    for path in paths(&whole, Value::is_number) {
+        for value in [
+            f64::from_bits(1),
+            f64::MIN_POSITIVE,
+            f64::MAX,
+            -f64::from_bits(1),
+            f64::MIN,
+        ] {
+            let mut round = whole.clone();
+            *round.pointer_mut(&path).unwrap() = json!(value);
+            round_answered_or_refused(&round).unwrap_or_else(|why| panic!("{path} = {value:e}: {why}"));
         }
     }
 }
