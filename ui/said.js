@@ -64,13 +64,13 @@ export function spoken(speech, text, depth = 0) {
   return found
 }
 
-const MONTHS = Object.freeze(['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'])
+const MONTHS = Object.freeze(['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'])
 
-/** A day as the app writes it within a sentence, `2 Mar 2026`, as the reader's country does. @param {string} text @returns {string|null} */
+/** A day as the app writes it within a sentence, `2 March 2026` (`2 Mar 2026` in older notes), with or without a time behind it, as the reader's country does. @param {string} text @returns {string|null} */
 function byDay(text) {
-  const [, date, month, year] = /^(\d{1,2}) ([A-Z][a-z]{2}) (\d{4})$/.exec(text) ?? []
-  const at = MONTHS.indexOf(month ?? '')
-  return at < 0 ? null : dated(`${year}-${String(at + 1).padStart(2, '0')}-${String(date).padStart(2, '0')}`)
+  const [, date, month = '', year, time = ''] = /^(\d{1,2}) ([A-Z][a-z]{2,8}) (\d{4})(, [\d:]+ [+-][\d:]+)?$/.exec(text) ?? []
+  const at = MONTHS.findIndex((name) => name === month || name.slice(0, 3) === month)
+  return at < 0 ? null : dated(`${year}-${String(at + 1).padStart(2, '0')}-${String(date).padStart(2, '0')}`) + time
 }
 
 /** What stands between the items of a list within a sentence; the coarser comes first. */

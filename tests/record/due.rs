@@ -103,7 +103,7 @@ fn nights_and_weekends_with_a_part_open_wall_are_asked_about_until_somebody_is_n
         "ask"
     );
     let note = site::watch(&mut store, &say("weekend", "A. Mason"), at(friday + 5 * HOUR)).unwrap();
-    assert_eq!(site::words(&note), "A. Mason looks after the wall until 9 Mar 2026.");
+    assert_eq!(site::words(&note), "A. Mason looks after the wall until 9 March 2026.");
     assert_eq!(asked(&store, friday + 5 * HOUR), both[1..]);
     assert!(asked(&store, friday + DAY).is_empty(), "Saturday is answered");
     assert_eq!(asked(&store, friday + 7 * DAY), [("weekend", "2026-03-16".to_owned())]);

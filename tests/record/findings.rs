@@ -97,7 +97,7 @@ fn a_no_stands_until_it_is_put_right_and_read_again() {
         (now.open, finding.entry, finding.about.as_str(), finding.waits),
         (1, found, "N1-in", "repair")
     );
-    assert_eq!(now.bars, ["Open since 2 Mar 2026: N1-in: the board is not firm."]);
+    assert_eq!(now.bars, ["Open since 2 March 2026: N1-in: the board is not firm."]);
     let id = finding.id.clone();
     // A reading that passes without a repair closes nothing, and a repair without a reading neither.
     round(&mut store, 3, proposal, &[]);

@@ -342,7 +342,7 @@ fn the_summary_tells_the_whole_job_with_its_largest_use_and_each_prop_at_both_en
     assert_eq!(prop.take_up_mm, [Some(2.0), Some(6.0)]);
     assert_eq!(
         told.permits,
-        ["Permit to take out: B. Check, who did not set it out, 3 Mar 2026."]
+        ["Permit to take out: B. Check, who did not set it out, 3 March 2026."]
     );
     assert_eq!(told.names, ["A. Mason", "B. Check"]);
 }

@@ -196,6 +196,21 @@ fn whole(folder: &TempDir) -> Store {
     store
 }
 
+/// No day stands on paper as `2026-03-02`, which nobody says; the one that somebody typed does.
+fn no_bare_days(text: &str) {
+    let figures = |part: &str, count: usize| part.len() == count && part.chars().all(|c| c.is_ascii_digit());
+    let bare = |word: &&str| {
+        let word = word.trim_matches(|c: char| !c.is_ascii_digit());
+        let parts: Vec<&str> = word.split(['-', 'T']).collect();
+        matches!(parts.as_slice(), [year, month, day, ..] if figures(year, 4) && figures(month, 2) && figures(day.get(..2).unwrap_or_default(), 2))
+    };
+    // The day of the independent check is typed.
+    let text = text.replace("(nobody), 2026-03-02, category 1", "");
+    let found: Vec<&str> = text.split_whitespace().filter(bare).collect();
+    assert!(found.is_empty(), "{found:?} in {text}");
+    assert!(text.contains("2 March 2026, "), "no day is written out");
+}
+
 #[test]
 fn every_chapter_of_a_whole_job_has_its_facts() {
     let folder = TempDir::new().unwrap();
@@ -204,6 +219,7 @@ fn every_chapter_of_a_whole_job_has_its_facts() {
     kept_aside("whole.pdf", &pdf);
     let Some(text) = read(&pdf) else { return };
     no_inner_names(&text);
+    no_bare_days(&text);
     holds(
         &text,
         &[
@@ -235,7 +251,7 @@ fn every_chapter_of_a_whole_job_has_its_facts() {
             "lean along the wall",
             "taken up: ",
             "Missing days",
-            "2026-03-04",
+            "4 March 2026",
             "Clocks that were moved",
             "set forward by 60 min",
             "Corrections",
@@ -243,7 +259,7 @@ fn every_chapter_of_a_whole_job_has_its_facts() {
             "Rubble and sand are out.",
             "Packs taken in",
             "Taken in: 2 entries.",
-            "Left out: entry 7 of phone 3f0c5a52 (Note, 2026-03-05 09:00:00 +00:00): abababababab there, cdcdcdcdcdcd here.",
+            "Left out: entry 7 of phone 3f0c5a52 (Note, 5 March 2026, 09:00:00 +00:00): abababababab there, cdcdcdcdcdcd here.",
             "And 2 more that are not named one by one.",
             "The record",
             "photos/stop-services-D01-detail.jpg",

@@ -35,5 +35,10 @@
   const deaf = spoken(tongue, 'Nobody ever says this sentence.') !== null
   // What people wrote is left alone, and a text without end is not searched.
   const touched = ['board and wedge', 'N1 to the left, 3 to 4 turns', `${'a and b: '.repeat(1100)} 5 mm`].filter((text) => spoken(tongue, text) !== null)
-  return { lacking, silent: [...silent], half: [...half], heard, deaf, touched }
+  // Days of the app are put into the reader's way; what people typed stays, also where it looks like one.
+  const days = ['Open since 2 March 2025: Crack of 2026-03-02, seen 2 March 2026', 'A. Mason looks after the wall until 9 Mar 2025.'].map((text) => spoken(tongue, text))
+  // A drawing's own days stand alone; one within a name is somebody's.
+  const { drawing } = await import('/parts/dom.js')
+  const drawn = [...drawing('<svg xmlns="http://www.w3.org/2000/svg"><text>2025-03-02</text><text>G1 of 2025-03-02</text></svg>').querySelectorAll('text')].map(($text) => $text.textContent)
+  return { days, drawn, lacking, silent: [...silent], half: [...half], heard, deaf, touched }
 })

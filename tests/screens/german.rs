@@ -33,6 +33,28 @@ fn german_says_all_that_english_says() {
         assert_eq!(heard.get("half"), Some(&json!([])));
         assert_eq!(heard.get("deaf"), Some(&json!(false)));
         assert_eq!(heard.get("touched"), Some(&json!([])));
+        let texts = |key: &str| -> Vec<String> {
+            let list = heard.get(key).and_then(Value::as_array).into_iter().flatten();
+            list.filter_map(|text| Some(text.as_str()?.to_owned())).collect()
+        };
+        let (days, drawn) = (texts("days"), texts("drawn"));
+        let [open, watch] = days.as_slice() else {
+            panic!("{days:?}")
+        };
+        // The browser of the bench writes days in its own country's way.
+        assert!(
+            open.starts_with("Offen seit ") && !open.contains("March 2025"),
+            "{open}"
+        );
+        assert!(open.ends_with(": Crack of 2026-03-02, seen 2 March 2026"), "{open}");
+        assert!(
+            watch.starts_with("A. Mason sieht bis ") && !watch.contains("9 Mar 2025"),
+            "{watch}"
+        );
+        let [alone, named] = drawn.as_slice() else {
+            panic!("{drawn:?}")
+        };
+        assert!(alone != "2025-03-02" && named == "G1 of 2025-03-02", "{drawn:?}");
         assert!(heard.get("heard").and_then(Value::as_u64).unwrap() > 2000, "{heard}");
     });
 }

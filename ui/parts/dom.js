@@ -60,7 +60,8 @@ export function drawing(text, name = 'drawing') {
   if (!text) return $holder
   const { documentElement } = new DOMParser().parseFromString(text, 'image/svg+xml')
   if (documentElement.localName === 'svg') {
-    for (const $text of documentElement.querySelectorAll('text')) $text.textContent = dated($text.textContent ?? '')
+    // A day that stands alone is the app's own; one within a name is somebody's.
+    for (const $text of documentElement.querySelectorAll('text')) if (/^\d{4}-\d{2}-\d{2}$/.test($text.textContent ?? '')) $text.textContent = dated($text.textContent ?? '')
     $holder.append(document.importNode(documentElement, true))
   }
   return $holder

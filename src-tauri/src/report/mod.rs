@@ -34,7 +34,7 @@ pub use model::{
     BriefModel, CorrectionPart, CurvePart, EntryLine, FindingPart, ImportPart, PermitPart, PhotoPart, ReportModel,
     RoundPart, SealLine, Sketch, StopPart, SummaryPart,
 };
-pub use words::{group_words, in_words, when};
+pub use words::{day, days_drawn, group_words, in_words, when};
 
 use fonts::Fonts;
 use sheet::{RUNNING, SOFT, Sheet};

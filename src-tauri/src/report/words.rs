@@ -2,6 +2,7 @@
 
 use super::values::text;
 use calc::brief::{check_words, sentence};
+use chrono::NaiveDate;
 use serde_json::Value;
 
 /// Kinds of prop data with the words before their size.
@@ -74,20 +75,40 @@ pub fn group_words(group: &str) -> String {
     }
 }
 
-/// An RFC 3339 time as people read it: `2026-03-02 07:40:00 +00:00`.
+/// The day of a date or an RFC 3339 time as people read it, on paper and in sentences of the app: `2 March 2026`. What is no
+/// date stays as it is.
+#[must_use]
+pub fn day(at: &str) -> String {
+    let date = at.split('T').next().unwrap_or_default();
+    date.parse::<NaiveDate>()
+        .map_or_else(|_| date.to_owned(), |day| day.format("%-d %B %Y").to_string())
+}
+
+/// A drawing of the app with the days that stand alone in it written as on paper; what people called things stays.
+#[must_use]
+pub fn days_drawn(svg: &str) -> String {
+    let part = |part: &str| match part.split_once('<') {
+        Some((text, rest)) if text.parse::<NaiveDate>().is_ok() => format!("{}<{rest}", day(text)),
+        _ => part.to_owned(),
+    };
+    svg.split('>').map(part).collect::<Vec<_>>().join(">")
+}
+
+/// An RFC 3339 time as people read it: `2 March 2026, 07:40:00 +00:00`.
 pub fn when(at: &str) -> String {
     let Some((date, time)) = at.split_once('T') else {
-        return at.to_owned();
+        return day(at);
     };
+    let date = day(date);
     match time.rfind(['+', '-']).map(|place| time.split_at(place)) {
-        Some((clock, offset)) => format!("{date} {clock} {offset}"),
-        None => format!("{date} {}", time.replace('Z', " +00:00")),
+        Some((clock, offset)) => format!("{date}, {clock} {offset}"),
+        None => format!("{date}, {}", time.replace('Z', " +00:00")),
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{in_words, when};
+    use super::{day, days_drawn, in_words, when};
 
     #[test]
     fn inner_names_become_words_and_nothing_else_changes() {
@@ -101,9 +122,26 @@ mod tests {
     }
 
     #[test]
+    fn days_of_a_drawing_are_written_out_and_names_are_left() {
+        let drawn =
+            "<svg><title>G 2026-03-02: crack</title><text x=\"1\">2026-03-02</text><text>2026-03-40</text></svg>";
+        assert_eq!(
+            days_drawn(drawn),
+            "<svg><title>G 2026-03-02: crack</title><text x=\"1\">2 March 2026</text><text>2026-03-40</text></svg>"
+        );
+    }
+
+    #[test]
     fn a_time_is_split_where_people_look() {
-        assert_eq!(when("2026-03-02T07:40:00-05:00"), "2026-03-02 07:40:00 -05:00");
-        assert_eq!(when("2026-03-02T07:40:00Z"), "2026-03-02 07:40:00 +00:00");
-        assert_eq!(when("Monday"), "Monday");
+        assert_eq!(when("2026-03-02T07:40:00-05:00"), "2 March 2026, 07:40:00 -05:00");
+        assert_eq!(when("2026-03-02T07:40:00Z"), "2 March 2026, 07:40:00 +00:00");
+        assert_eq!(
+            (when("Monday"), day("2026-02-30")),
+            ("Monday".to_owned(), "2026-02-30".to_owned())
+        );
+        assert_eq!(
+            [day("2026-11-24"), day("2026-11-24T23:59:00+13:00")],
+            ["24 November 2026", "24 November 2026"]
+        );
     }
 }

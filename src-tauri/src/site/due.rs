@@ -7,10 +7,10 @@ use super::looks::{After, after};
 use super::proposals::lineage;
 use super::seen::saw;
 use super::state::{SiteState, state};
-use super::words::day_words;
 use super::{Kept, kept};
 use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Kind, Moment, NewEntry, Store, as_corrected};
+use crate::report;
 use chrono::{DateTime, Datelike, Days, FixedOffset, NaiveDate, Timelike, Weekday};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
@@ -399,7 +399,7 @@ pub fn watch(store: &mut Store, watch: &Watch, now: Moment) -> Answer<Entry> {
     if name.is_empty() {
         return Err(Failure::new("name_missing", "Write the name of whoever looks after the wall.").at("/watch/name"));
     }
-    let text = format!("{name} looks after the wall until {}.", day_words(&ask.until));
+    let text = format!("{name} looks after the wall until {}.", report::day(&ask.until));
     let body = json!({ "text": text, "ask": ask.code, "until": ask.until, "name": name });
     Ok(store.write(|gate| gate.append(now, NewEntry::new(Kind::Note, body)))?)
 }

@@ -12,8 +12,10 @@ use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
 use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves};
 use crate::report::{self, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch, when};
+use chrono::NaiveDate;
 use serde_json::Value;
 use std::collections::{HashMap, HashSet};
+use std::ops::RangeInclusive;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -116,7 +118,10 @@ fn report_model(store: &Store, choice: &Choice, moment: Moment) -> Answer<Report
             .unwrap_or_default(),
         proposal: kept.map(|Kept { proposal, .. }| proposal),
         rounds: round_parts(&entries, &photos),
-        missing_days: missing_days(&entries, moment).iter().map(ToString::to_string).collect(),
+        missing_days: missing_days(&entries, moment)
+            .iter()
+            .map(|date| report::day(&date.to_string()))
+            .collect(),
         entries: entry_lines(&entries, choice),
         photos,
     })
@@ -139,7 +144,7 @@ fn left_out(photos: &[PhotoPart], chosen: &HashSet<String>, choice: &Choice, row
     if !other.is_empty() {
         let mut by = Vec::new();
         if let Some(days) = &choice.days {
-            by.push(format!("added from {} to {}", days.start(), days.end()));
+            by.push(format!("added{}", between(days)));
         }
         if !choice.about.is_empty() {
             by.push(format!("of {}", choice.about.join(", ")));
@@ -171,6 +176,20 @@ fn left_out(photos: &[PhotoPart], chosen: &HashSet<String>, choice: &Choice, row
     out
 }
 
+/// From and until when, as far as that was asked.
+fn between(days: &RangeInclusive<NaiveDate>) -> String {
+    let said = |word: &str, date: &NaiveDate, open: NaiveDate| {
+        let day = report::day(&date.to_string());
+        if *date == open {
+            String::new()
+        } else {
+            format!(" {word} {day}")
+        }
+    };
+    let from = said("from", days.start(), NaiveDate::MIN);
+    from + &said("to", days.end(), NaiveDate::MAX)
+}
+
 /// Engineers' answers as they were written down.
 fn answers(entries: &[Entry]) -> Vec<String> {
     let answers = as_corrected(entries.to_vec()).into_iter();
@@ -182,10 +201,7 @@ fn answers(entries: &[Entry]) -> Vec<String> {
 
 /// Rounds with the photos that were taken after the round before.
 fn round_parts(entries: &[Entry], photos: &[PhotoPart]) -> Vec<RoundPart> {
-    let corrected = |round: &Entry| {
-        let mut all = entries.iter();
-        all.any(|entry| entry.corrects == Some(round.hash))
-    };
+    let corrected: HashSet<Hash> = entries.iter().filter_map(|entry| entry.corrects).collect();
     let numbers: HashMap<&str, u32> = photos
         .iter()
         // Those of stops stand by their stops.
@@ -204,7 +220,11 @@ fn round_parts(entries: &[Entry], photos: &[PhotoPart]) -> Vec<RoundPart> {
                 at: when(&entry.moment.rfc3339()),
                 why: [
                     entry.body.get("why").and_then(Value::as_str).unwrap_or_default(),
-                    if corrected(entry) { "as corrected" } else { "" },
+                    if corrected.contains(&entry.hash) {
+                        "as corrected"
+                    } else {
+                        ""
+                    },
                 ]
                 .into_iter()
                 .filter(|part| !part.is_empty())

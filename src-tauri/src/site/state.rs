@@ -7,9 +7,9 @@ use super::permits::{PermitState, permits, sentence};
 use super::proposals::{self, ProposalsOpen};
 use super::seen::folded;
 use super::taking_out::{TakingOut, taking_out};
-use super::words::day_words;
 use crate::failure::Answer;
 use crate::record::{Entry, Hash, Kind, Store};
+use crate::report;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -59,7 +59,7 @@ pub fn fold(entries: Vec<Entry>) -> SiteState {
     let proposals_open = proposals::open(&entries);
     let open = || findings.iter().filter(|finding| finding.open);
     let mut bars: Vec<String> = open()
-        .map(|finding| format!("Open since {}: {}", day_words(&finding.at), sentence(&finding.words)))
+        .map(|finding| format!("Open since {}: {}", report::day(&finding.at), sentence(&finding.words)))
         .collect();
     bars.extend(proposals_open.as_ref().map(|question| question.words.clone()));
     SiteState {

@@ -294,7 +294,7 @@ mod tests {
         // What the round before found stands until it is put right and read again.
         let why = refused(&mut store, day(0)).message;
         assert!(
-            why.contains("Open since 2 Mar 2026: N1-in: the board is not firm."),
+            why.contains("Open since 2 March 2026: N1-in: the board is not firm."),
             "{why}"
         );
         let finding = state(&store).unwrap().findings.remove(0).id;

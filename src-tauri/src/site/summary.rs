@@ -6,9 +6,9 @@ use super::gauges::gauge_names;
 use super::looks::{LookStands, after};
 use super::seals::{SealGiven, seals};
 use super::state::{SiteState, state};
-use super::words::day_words;
 use crate::failure::Answer;
 use crate::record::{Entry, Kind, Moment, Store, as_corrected};
+use crate::report;
 use serde::Serialize;
 use serde_json::Value;
 
@@ -112,7 +112,11 @@ pub fn summary(store: &Store, now: Moment) -> Answer<Summary> {
         } else {
             format!(" No longer stands: {}", permit.withdrawn.join(" "))
         };
-        format!("Permit {what}: {}{who} {}.{stands}", permit.name, day_words(&permit.at))
+        format!(
+            "Permit {what}: {}{who} {}.{stands}",
+            permit.name,
+            report::day(&permit.at)
+        )
     }));
     let mut found: Vec<PropEnds> = Vec::new();
     for round in &rounds {

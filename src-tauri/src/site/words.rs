@@ -1,16 +1,7 @@
 //! What an entry says, in one plain sentence.
 
 use crate::record::{Entry, Kind};
-use chrono::NaiveDate;
 use serde_json::Value;
-
-/// The day of a date or an RFC 3339 time within a sentence, as `2 Mar 2026`; what is no date stays as it is.
-#[must_use]
-pub fn day_words(at: &str) -> String {
-    let date = at.split('T').next().unwrap_or_default();
-    date.parse::<NaiveDate>()
-        .map_or_else(|_| date.to_owned(), |day| day.format("%-d %b %Y").to_string())
-}
 
 /// One sentence for an entry, for the record's screen and the report.
 #[must_use]

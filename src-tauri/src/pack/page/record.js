@@ -60,10 +60,12 @@ const chainFaults = (entries, job) => {
   if (entries.some((entry, place) => place > 0 && order(entries[place - 1], entry) > 0)) places.push(`${RECORD}: its entries are out of order`)
   return places
 }
+const MONTHS = 'January February March April May June July August September October November December'.split(' ')
 /** An entry's time on its own phone. @param {any} entry */
 const whenOf = (entry) => {
   const at = new Date(entry.at_utc_ms + entry.offset_min * 60000)
-  return Number.isNaN(at.getTime()) ? 'no time' : at.toISOString().slice(0, 16).replace('T', ' ')
+  if (Number.isNaN(at.getTime())) return 'no time'
+  return `${at.getUTCDate()} ${MONTHS[at.getUTCMonth()]} ${at.getUTCFullYear()}, ${at.toISOString().slice(-13, -8)}`
 }
 
 /** Reads the record; throws in words. @param {any} file */

@@ -1,8 +1,7 @@
 //! The job in short, as the report shows it.
 
 use super::super::Summary;
-use super::super::words::day_words;
-use crate::report::{SummaryPart, when};
+use crate::report::{SummaryPart, day, when};
 
 /// The summary in words and rows.
 pub fn summary_part(summary: &Summary) -> SummaryPart {
@@ -37,6 +36,10 @@ pub fn summary_part(summary: &Summary) -> SummaryPart {
     }
 }
 
+fn days_of(days: &[String]) -> String {
+    days.iter().map(|at| day(at)).collect::<Vec<_>>().join(", ")
+}
+
 fn dash() -> String {
     "–".to_owned()
 }
@@ -44,11 +47,16 @@ fn dash() -> String {
 fn lines(summary: &Summary) -> Vec<String> {
     let mut out = Vec::new();
     if let Some((first, last)) = &summary.days {
-        out.push(format!("Rounds: {}, from {first} to {last}.", summary.rounds));
+        out.push(format!(
+            "Rounds: {}, from {} to {}.",
+            summary.rounds,
+            day(first),
+            day(last)
+        ));
     }
     out.push(match summary.missing_days.len() {
         0 => "No day without a round is known.".to_owned(),
-        _ => format!("Days without a round: {}.", summary.missing_days.join(", ")),
+        _ => format!("Days without a round: {}.", days_of(&summary.missing_days)),
     });
     out.push(format!(
         "Findings: {} opened, {} closed.",
@@ -68,9 +76,7 @@ fn lines(summary: &Summary) -> Vec<String> {
         out.push(format!("Names under the entries: {}.", summary.names.join(", ")));
     }
     let seals = summary.seals.iter();
-    let seals: Vec<String> = seals
-        .map(|seal| format!("{}, {}", seal.code, day_words(&seal.at)))
-        .collect();
+    let seals: Vec<String> = seals.map(|seal| format!("{}, {}", seal.code, day(&seal.at))).collect();
     out.push(match seals.len() {
         0 => "No seal was given.".to_owned(),
         _ => format!("Seals given: {}.", seals.join("; ")),

@@ -1,7 +1,7 @@
 //! Findings and curves, as the report shows them.
 
 use super::super::{Finding, SiteState};
-use crate::report::{CurvePart, FindingPart, PhotoPart, Sketch, when};
+use crate::report::{CurvePart, FindingPart, PhotoPart, Sketch, days_drawn, when};
 use calc::trend::{Series, Trends, What};
 
 /// Findings in the order they were opened.
@@ -67,7 +67,7 @@ pub fn curve_parts(trends: &Trends) -> Vec<CurvePart> {
         .map(|series| CurvePart {
             sketch: Sketch {
                 title: title(series),
-                svg: series.svg.clone(),
+                svg: days_drawn(&series.svg),
             },
             words: series.words.clone(),
             stops: series.stops,
