@@ -191,6 +191,78 @@ fn turns_and_props_that_were_typed_wrong_are_corrected() {
     assert!(store.health().unwrap().whole);
 }
 
+/// What cannot be read names its field, what stands there and what would be right, and nothing of how it is read inside.
+#[test]
+fn a_correction_that_cannot_be_read_says_which_field_and_what_would_be_right() {
+    let (_data, _jobs, mut store) = job();
+    ready(&mut store);
+    let first = site::let_down(&mut store, &step(vec![turn("N1-in", 0.25)], &[], 1.0), at(DAY)).unwrap();
+    let count = store.entry_count().unwrap();
+    for (change, field, words) in [
+        (
+            json!({"turns": "a quarter"}),
+            "/turns",
+            "turns: \"a quarter\" stands there. A list is needed, as [{\"prop\": \"N1-in\", \"turns\": 0.25}].",
+        ),
+        (
+            json!({"turns": [0.25]}),
+            "/turns/0",
+            "turns 1: 0.25 stands there. A row is needed, as {\"prop\": \"N1-in\", \"turns\": 0.25}.",
+        ),
+        (
+            json!({"turns": [{"prop": "N1-in", "turns": 0.25}, {"prop": "N1-out"}]}),
+            "/turns/1/turns",
+            "turns 2: turns is missing. A row is written as {\"prop\": \"N1-in\", \"turns\": 0.25}.",
+        ),
+        (
+            json!({"turns": [{"prop": "N1-in", "turns": 0.25, "thread_mm": "six"}]}),
+            "/turns/0/thread_mm",
+            "turns 1, thread_mm: \"six\" stands there. A number is needed, as 6.",
+        ),
+        (
+            json!({"turns": [{"prop": "N1-in", "turn": 0.25}]}),
+            "/turns/0/turn",
+            "turns 1: “turn” is not known here. A row holds prop, turns, thread_mm.",
+        ),
+        (
+            json!({"out": ["N1-in", null]}),
+            "/out/1",
+            "out 2: null stands there. Text is needed, as \"N1-in\".",
+        ),
+        (
+            json!({"gauges": [{"name": 1, "mm": 1.0}]}),
+            "/gauges/0/name",
+            "gauges 1, name: 1 stands there. Text is needed, as \"G1\".",
+        ),
+        (
+            json!({"gauges": [{"name": "G1", "mm": [1.0]}]}),
+            "/gauges/0/mm",
+            "gauges 1, mm: [1.0] stands there. A number is needed, as 1.2.",
+        ),
+        (
+            json!({"moved": false}),
+            "/moved",
+            "“moved” stays as it is. Only turns, out, gauges, words can be corrected here.",
+        ),
+        (
+            json!({"words": " "}),
+            "/words",
+            "words is empty. Some words are needed.",
+        ),
+    ] {
+        let why = site::correct(&mut store, first.hash, &change, at(DAY + 1)).unwrap_err();
+        assert_eq!(
+            (why.code.as_str(), why.field.as_deref(), why.message.as_str()),
+            ("not_corrected", Some(field), words),
+            "{change}"
+        );
+    }
+    let long = json!({"turns": "x".repeat(5000)});
+    let why = site::correct(&mut store, first.hash, &long, at(DAY + 1)).unwrap_err();
+    assert!(why.message.chars().count() < 200, "{}", why.message);
+    assert_eq!(store.entry_count().unwrap(), count);
+}
+
 /// Two phones that correct the same step without knowing of each other: a prop is out only if both say so.
 #[test]
 fn a_prop_is_out_only_if_every_correction_that_stands_says_so() {

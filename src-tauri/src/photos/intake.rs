@@ -26,6 +26,9 @@ pub enum PhotoKind {
 }
 
 impl PhotoKind {
+    /// Every kind.
+    pub const ALL: [Self; 3] = [Self::Group, Self::Portrait, Self::Detail];
+
     /// The word stored in the record.
     #[must_use]
     pub const fn as_str(self) -> &'static str {
@@ -39,9 +42,7 @@ impl PhotoKind {
     /// The kind stored as `text`.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
-        [Self::Group, Self::Portrait, Self::Detail]
-            .into_iter()
-            .find(|kind| kind.as_str() == text)
+        Self::ALL.into_iter().find(|kind| kind.as_str() == text)
     }
 }
 

@@ -1,6 +1,7 @@
 //! Correcting what was kept: a new entry that names the old one. Nothing is taken back.
 
-use super::gauges::{GaugeRead, grown_by_correction};
+use super::gauges::grown_by_correction;
+use super::given::{self, text_needed};
 use super::round;
 use super::state::state;
 use super::taking_out::{corrected_turns, write};
@@ -44,14 +45,7 @@ pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> 
     let Some(named) = named else {
         return Err(Failure::new("no_entry", "That entry is not in this job."));
     };
-    let change = change.as_object().filter(|change| !change.is_empty());
-    let Some(change) = change.filter(|change| change.keys().all(|key| keys(named.kind).contains(&key.as_str()))) else {
-        let words = match keys(named.kind) {
-            [] => "This cannot be corrected: do it again, which supersedes it.".to_owned(),
-            known => format!("Only {} can be corrected here.", known.join(", ")),
-        };
-        return Err(Failure::new("not_corrected", words));
-    };
+    let change = changed(named.kind, change)?;
     // The root of a chain of corrections is what they all are about.
     let mut root = named.clone();
     while let Some(before) = root.corrects {
@@ -86,6 +80,27 @@ pub fn correct(store: &mut Store, old: Hash, change: &Value, moment: Moment) -> 
     Ok(written)
 }
 
+/// The members of a correction, each of which may be corrected in an entry of this kind.
+fn changed(kind: Kind, change: &Value) -> Answer<&serde_json::Map<String, Value>> {
+    let refused = |words: String| Failure::new("not_corrected", words);
+    let known = keys(kind);
+    let can = || format!("Only {} can be corrected here.", known.join(", "));
+    if known.is_empty() {
+        let words = "This cannot be corrected: do it again, which supersedes it.";
+        return Err(refused(words.to_owned()));
+    }
+    let Some(change) = change.as_object().filter(|change| !change.is_empty()) else {
+        return Err(refused(format!(
+            "A correction names what it changes and its new value. {}",
+            can()
+        )));
+    };
+    match change.keys().find(|key| !known.contains(&key.as_str())) {
+        Some(other) => Err(refused(format!("“{other}” stays as it is. {}", can())).at(&format!("/{other}"))),
+        None => Ok(change),
+    }
+}
+
 /// Corrects what was read while or after the props were taken out. How far they are out follows from what stands corrected; a
 /// gauge that has grown too much by it opens a finding in the same transaction.
 fn taken_out(
@@ -103,7 +118,7 @@ fn taken_out(
     check(root.kind, &texts)?;
     let mut new = corrected_turns(&state(store)?.taking_out.props, change)?;
     if let Some(gauges) = change.get("gauges") {
-        let read: Vec<GaugeRead> = serde_json::from_value(gauges.clone()).map_err(|why| refused(&why.to_string()))?;
+        let read = given::gauges(gauges)?;
         let names = |rows: &Value| -> Vec<String> {
             let rows = rows.as_array().into_iter().flatten();
             rows.filter_map(|row| Some(row.get("name")?.as_str()?.to_owned()))
@@ -133,13 +148,21 @@ fn check(kind: Kind, change: &serde_json::Map<String, Value>) -> Answer<()> {
         if key == "set_out" && value.is_boolean() {
             continue;
         }
+        let path = format!("/{key}");
         let Some(text) = value.as_str() else {
-            return Err(Failure::new("not_corrected", format!("{key} must be text.")));
+            if key == "set_out" {
+                let words = "set_out: yes or no is needed, as true or false.";
+                return Err(given::refused(&path, words.to_owned()));
+            }
+            return Err(text_needed(&path, key, value, "…"));
         };
-        let empty = text.trim().is_empty() && !matches!(key.as_str(), "place" | "where");
-        let no_kind = kind == Kind::PhotoTaken && key == "kind" && PhotoKind::parse(text).is_none();
-        if empty || no_kind {
-            return Err(Failure::new("not_corrected", format!("{key} cannot be {text:?}.")));
+        if text.trim().is_empty() && !matches!(key.as_str(), "place" | "where") {
+            return Err(given::refused(&path, format!("{key} is empty. Some words are needed.")));
+        }
+        if kind == Kind::PhotoTaken && key == "kind" && PhotoKind::parse(text).is_none() {
+            let kinds = PhotoKind::ALL.map(PhotoKind::as_str).join(", ");
+            let words = format!("kind: “{text}” is no kind of photo. Kinds are {kinds}.");
+            return Err(given::refused(&path, words));
         }
     }
     Ok(())

@@ -15,6 +15,7 @@ mod figure;
 mod finding;
 mod findings;
 mod gauges;
+mod given;
 mod gust;
 mod held;
 mod hire;

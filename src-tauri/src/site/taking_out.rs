@@ -1,6 +1,7 @@
 //! Taking the props out: small turns with what was read after each, until the record says that the last prop is out.
 
 use super::gauges::{GaugeRead, gauges_moved};
+use super::given;
 use super::keep::kept;
 use super::looks::{LookLine, looks};
 use super::meaning::MOVED;
@@ -116,7 +117,7 @@ pub(super) fn corrected_turns(
     let unknown = |name: &str| format!("{name} is not among the props of the proposal.");
     let mut out = serde_json::Map::new();
     if let Some(turns) = change.get("turns") {
-        let turns: Vec<Turn> = serde_json::from_value(turns.clone()).map_err(|why| refused(why.to_string()))?;
+        let turns = given::turns(turns)?;
         for turn in &turns {
             let name = &turn.prop;
             if !known(name) {
@@ -140,7 +141,7 @@ pub(super) fn corrected_turns(
         out.insert("turns".to_owned(), turns_body(&turns));
     }
     if let Some(gone) = change.get("out") {
-        let gone: Vec<String> = serde_json::from_value(gone.clone()).map_err(|why| refused(why.to_string()))?;
+        let gone = given::names("out", gone)?;
         if let Some(name) = gone.iter().find(|name| !known(name)) {
             return Err(refused(unknown(name)));
         }
