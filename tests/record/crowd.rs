@@ -112,6 +112,84 @@ fn turns(each: usize, phones: u128) -> Vec<Entry> {
     crowd.entries
 }
 
+/// An entry of a phone that writes nothing else and has seen these.
+fn alone(entries: &mut Vec<Entry>, kind: Kind, body: Value, seen: &[usize]) {
+    let place = entries.len();
+    let seen: Vec<Head> = seen.iter().filter_map(|at| entries.get(*at).map(Entry::head)).collect();
+    entries.push(Entry {
+        position: 0,
+        device: Uuid::from_u128(place as u128 + 1),
+        seq: 1,
+        tick: place as i64 + 1,
+        seen,
+        moment: Moment { ..at(place as i64) },
+        kind,
+        body,
+        corrects: None,
+        prev: Hash::ZERO,
+        hash: Hash::of(&place.to_be_bytes()),
+    });
+}
+
+/// Each entry by a phone of its own that has seen the first one only: proposals, corrections of one round, findings, repairs,
+/// permits and closings that know nothing of each other.
+fn swarm(each: usize, _phones: u128) -> Vec<Entry> {
+    let mut entries = Vec::new();
+    alone(&mut entries, Kind::RoundDone, round(Some("braces")), &[]);
+    let first = entries[0].hash;
+    for _ in 0..each {
+        alone(&mut entries, Kind::ProposalKept, json!({}), &[0]);
+        alone(&mut entries, Kind::RoundDone, round(Some("braces")), &[0]);
+        entries.last_mut().unwrap().corrects = Some(first);
+        alone(&mut entries, Kind::RoundDone, round(Some("braces")), &[0]);
+        alone(&mut entries, Kind::Repair, repair(first, "braces"), &[0]);
+        alone(&mut entries, Kind::Permit, permit(), &[0]);
+        alone(
+            &mut entries,
+            Kind::JobClosed,
+            json!({"name": "D", "anyway": "sold"}),
+            &[0],
+        );
+        alone(
+            &mut entries,
+            Kind::JobReopened,
+            json!({"name": "D", "reason": "no"}),
+            &[0],
+        );
+    }
+    entries
+}
+
+/// One phone that saw everything, asked again and again about a swarm of others.
+fn knowing(each: usize, _phones: u128) -> Vec<Entry> {
+    let mut entries = Vec::new();
+    for _ in 0..each {
+        alone(&mut entries, Kind::RoundDone, round(Some("braces")), &[]);
+    }
+    let all: Vec<usize> = (0..each).collect();
+    let first = entries[0].hash;
+    alone(&mut entries, Kind::Repair, repair(first, "braces"), &all);
+    alone(&mut entries, Kind::RoundDone, round(None), &all);
+    for _ in 0..each {
+        let last = entries.len() - 1;
+        alone(&mut entries, Kind::Permit, permit(), &[each, last]);
+    }
+    entries
+}
+
+/// Rounds that each say "out" over gauges of their own, each about a code of its own that this version has no words for.
+fn strange(each: usize, phones: u128) -> Vec<Entry> {
+    let mut crowd = Crowd::of(phones);
+    for n in 0..each {
+        let reasons =
+            json!([{"code": "out", "words": "Get out."}, {"code": format!("new{n}"), "words": "N1-in: odd."}]);
+        let body = json!({"round": {"readings": [{"prop": "N1-in"}], "gauges": [{"name": format!("G{n}"), "mm": 1}]},
+            "evaluation": {"passed": false, "stop": true, "reasons": reasons}});
+        crowd.add(n % phones as usize, Kind::RoundDone, body);
+    }
+    crowd.entries
+}
+
 /// How often two entries are held against each other while all of them are folded.
 fn held_against(entries: Vec<Entry>) -> u64 {
     let before = asked();
@@ -128,6 +206,9 @@ fn four_times_the_entries_ask_nowhere_near_sixteen_times_as_often() {
         ("blocks", blocks as fn(usize, u128) -> Vec<Entry>),
         ("open", open),
         ("turns", turns),
+        ("swarm", swarm),
+        ("knowing", knowing),
+        ("strange", strange),
     ] {
         for phones in [1, 3] {
             let small = held_against(make(SMALL, phones));

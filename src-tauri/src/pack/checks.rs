@@ -6,6 +6,7 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use crate::record::{Entry, Hash, Kind, chain_faults};
+use crate::report;
 use crate::seal::{self, SealCode};
 
 use super::container::Content;
@@ -167,15 +168,16 @@ pub(super) fn check_seal(
             places.push("seal: the record does not contain what was sealed".to_owned());
             return None;
         }
-        let covered = |entry: &Entry| {
-            heads
-                .iter()
-                .any(|head| head.device == entry.device && entry.seq <= head.seq)
-        };
+        let mut last: HashMap<Uuid, i64> = HashMap::new();
+        for head in &heads {
+            let seq = last.entry(head.device).or_insert(head.seq);
+            *seq = head.seq.max(*seq);
+        }
+        let covered = |entry: &Entry| last.get(&entry.device).is_some_and(|seq| entry.seq <= *seq);
         let after = entries.iter().filter(|entry| !covered(entry)).count();
         notes.push(format!(
             "the seal was given {} and covers the entries and photos up to then; {after} entries came after it",
-            entry.moment.rfc3339()
+            report::when(&entry.moment.rfc3339())
         ));
         found = Some(match code {
             SealCode::Short(_) => SealForm::Short,

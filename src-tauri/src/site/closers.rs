@@ -3,16 +3,16 @@
 
 use super::readings::{Key, Reading, Round};
 use super::seen::saw;
-use crate::record::Entry;
+use crate::record::{self, Entry};
 use std::collections::HashMap;
 use std::hash::Hash;
 use uuid::Uuid;
 
 /// Most chains in which a closing is looked for. A job has a few phones; in a record of more chains than this what later ones
 /// say closes nothing, which is the careful side.
-const CHAINS: usize = 64;
-/// Most gauges that are gone for which another in their place is looked for in every round; those beyond stay open.
-const LOST: usize = 64;
+pub(super) const CHAINS: usize = 64;
+/// Most questions that hang on gauges for which an answer is looked for in every round; those beyond stay open.
+const GAUGES: usize = 64;
 
 /// Things of a few chains, each chain's in its own order.
 #[derive(Clone, Debug)]
@@ -38,7 +38,7 @@ impl<T> Chains<T> {
 impl<'a> Chains<&'a Entry> {
     /// Of each chain the first entry by somebody who had seen `entry`. A phone forgets nothing, so within a chain those who
     /// had seen it are the later ones; where a chain says otherwise it may be passed over, never taken wrongly.
-    fn after<'b>(&'b self, entry: &'b Entry) -> impl Iterator<Item = &'a Entry> + 'b {
+    pub(super) fn after<'b>(&'b self, entry: &'b Entry) -> impl Iterator<Item = &'a Entry> + 'b {
         self.0.iter().filter_map(move |(_, all)| {
             let at = all.partition_point(|one| !saw(one, entry));
             all.get(at).copied().filter(|one| saw(one, entry))
@@ -57,8 +57,8 @@ pub(super) fn add_to<K: Eq + Hash, T>(map: &mut By<K, T>, key: K, device: Uuid, 
 /// What a reading has to have asked and found right.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 enum Asked {
-    /// What a round said no to: the question, whether a gust was counted in it, and the gauges that were read.
-    No(Key, bool, Vec<String>),
+    /// What a round said no to: the question, whether a gust was counted in it, and the gauges that it hangs on.
+    No(Key, bool, Option<record::Hash>),
     /// What was written down by hand about a prop.
     Hand(String),
 }
@@ -72,8 +72,8 @@ pub(super) struct Closers<'r, 'a> {
     clean: Chains<&'a Entry>,
     /// What was looked up before.
     known: HashMap<Asked, Chains<&'a Entry>>,
-    /// How many of these were gauges that are gone.
-    lost: usize,
+    /// How many of these hung on gauges.
+    gauges: usize,
 }
 
 impl<'r, 'a> Closers<'r, 'a> {
@@ -97,7 +97,7 @@ impl<'r, 'a> Closers<'r, 'a> {
             reading,
             clean,
             known: HashMap::new(),
-            lost: 0,
+            gauges: 0,
         }
     }
 
@@ -107,10 +107,11 @@ impl<'r, 'a> Closers<'r, 'a> {
         let (wind, gauges) = no.hangs_on(key);
         let asked = Asked::No(key.clone(), wind, gauges);
         let (rounds, reading) = (self.rounds, &self.reading);
-        if key.is_lost() && !self.known.contains_key(&asked) {
-            self.lost += 1;
+        if gauges.is_some() && !self.known.contains_key(&asked) {
+            self.gauges += 1;
         }
-        let lost = key.is_lost() && self.lost <= LOST;
+        let in_every = gauges.is_some() && self.gauges <= GAUGES;
+        let is_known = super::meaning::is_known(&key.code);
         let found = self.known.entry(asked).or_insert_with(|| {
             let mut found = Chains::default();
             let mut add = |round: &Round<'a>| {
@@ -118,23 +119,17 @@ impl<'r, 'a> Closers<'r, 'a> {
                     found.add(round.root.device, round.root);
                 }
             };
-            if lost {
+            if in_every || (is_known && key.about.is_empty() && gauges.is_none()) {
                 rounds.iter().for_each(&mut add);
-            } else if !key.about.is_empty() {
+            } else if is_known && !key.about.is_empty() {
                 let places = reading.get(key.about.as_str()).into_iter().flatten();
                 places.filter_map(|place| rounds.get(*place)).for_each(&mut add);
-            } else if super::meaning::is_known(&key.code) {
-                rounds.iter().for_each(&mut add);
             }
             found
         });
         // A prop that a passed round does not name is no longer part of the support: it asked every one that is. What this
         // version has no words for is closed by a round in which everything passes and nothing else.
-        let of_clean = if key.about.is_empty() {
-            !super::meaning::is_known(&key.code)
-        } else {
-            !key.of_gauge()
-        };
+        let of_clean = !is_known || (!key.about.is_empty() && !key.of_gauge());
         let none = Chains::default();
         pairs(no.entry, repairs, [found, if of_clean { &self.clean } else { &none }])
     }

@@ -3,6 +3,7 @@
 
 use super::findings::{Found, closed_before};
 use super::looks::after;
+use super::runs::runs;
 use super::seen::{Versions, saw};
 use super::state::{SiteState, state};
 use super::taking_out::signed;
@@ -44,17 +45,21 @@ pub struct NewClosing {
 pub(super) fn closing(entries: &[Entry], findings: &[Found<'_>]) -> Option<Closing> {
     let opened = Versions::of_kind(entries, Kind::JobReopened);
     let closings = Versions::of_kind(entries, Kind::JobClosed);
-    let stands = |versions: &&Versions<'_>| {
-        let entry = versions.root;
-        // One that did not know of an opening gives way to it, and so does one that did not know of a finding. What stood
-        // open before its eyes was closed anyway.
-        opened.iter().rev().all(|opening| saw(entry, opening.root))
-            && findings
-                .iter()
-                .rev()
-                .all(|found| closed_before(found, entry) || found.known_to(entry))
-    };
-    let last = closings.iter().rfind(stands)?;
+    // One that did not know of an opening gives way to it, and so does one that did not know of a finding. What stood open
+    // before its eyes was closed anyway. Along a run nothing is forgotten, so those that give way stand at its beginning.
+    let roots: Vec<&Entry> = closings.iter().map(|versions| versions.root).collect();
+    let last = runs(&roots).runs.into_iter().filter_map(|run| {
+        let first = |gives_way: &dyn Fn(&Entry) -> bool| {
+            run.partition_point(|place| roots.get(*place).is_some_and(|entry| gives_way(entry)))
+        };
+        let opened = opened.iter().map(|opening| first(&|entry| !saw(entry, opening.root)));
+        let found = findings
+            .iter()
+            .map(|found| first(&|entry| !closed_before(found, entry) && !found.known_to(entry)));
+        let stands = run.get(opened.chain(found).max().unwrap_or_default()..)?;
+        stands.last().copied()
+    });
+    let last = closings.get(last.max()?)?;
     let text = |key: &str| {
         last.shown()
             .body

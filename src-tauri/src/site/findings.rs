@@ -12,6 +12,7 @@ use crate::record::{Entry, Hash, Kind};
 use serde_json::Value;
 use std::cell::Cell;
 use std::collections::{HashMap, HashSet};
+use uuid::Uuid;
 
 /// One entry that says something is wrong, with the pairs of repair and reading that close it.
 pub(super) struct Fault<'a> {
@@ -28,7 +29,7 @@ pub(super) struct Found<'a> {
     /// The fault that kept it open in the eyes of whoever was asked about last: the next one is mostly kept by the same.
     held_by: Cell<usize>,
     /// Of each chain the last fault: whoever had seen that one had seen those before it.
-    heads: Vec<&'a Entry>,
+    heads: HashMap<Uuid, &'a Entry>,
     /// The last repair and reading of the same two chains that close every fault: whoever knows these knows all of it closed.
     all: Vec<Pair<'a>>,
 }
@@ -39,7 +40,7 @@ impl<'a> Found<'a> {
             finding,
             faults: Vec::new(),
             held_by: Cell::new(0),
-            heads: Vec::new(),
+            heads: HashMap::new(),
             all: fault.closings.clone(),
         };
         found.add(fault);
@@ -48,10 +49,9 @@ impl<'a> Found<'a> {
 
     fn add(&mut self, fault: Fault<'a>) {
         let entry = fault.entry;
-        match self.heads.iter_mut().find(|head| head.device == entry.device) {
-            Some(head) if entry.seq > head.seq => *head = entry,
-            Some(_) => {}
-            None => self.heads.push(entry),
+        let head = self.heads.entry(entry.device).or_insert(entry);
+        if entry.seq > head.seq {
+            *head = entry;
         }
         self.all.retain_mut(|(repair, reading)| {
             let same = |pair: &&Pair<'a>| pair.0.device == repair.device && pair.1.device == reading.device;
@@ -67,7 +67,7 @@ impl<'a> Found<'a> {
 
     /// Whether whoever wrote `entry` had seen all of it.
     pub(super) fn known_to(&self, entry: &Entry) -> bool {
-        self.heads.iter().all(|head| saw(entry, head))
+        self.heads.values().all(|head| saw(entry, head))
     }
 }
 
@@ -117,7 +117,7 @@ pub(super) struct Fold<'a> {
     key_chains: By<Key, &'a Entry>,
     entry_chains: By<Hash, &'a Entry>,
     /// Photos of the record, with the entries that added them.
-    photos: HashMap<&'a str, Vec<&'a Entry>>,
+    photos: By<&'a str, &'a Entry>,
     by_hand: Vec<Versions<'a>>,
 }
 
@@ -130,7 +130,7 @@ impl<'a> Fold<'a> {
             of_entry: HashMap::new(),
             key_chains: By::new(),
             entry_chains: By::new(),
-            photos: HashMap::new(),
+            photos: By::new(),
             by_hand: Versions::of_kind(entries, Kind::Finding),
         };
         for versions in Versions::of_kind(entries, Kind::Repair) {
@@ -158,7 +158,7 @@ impl<'a> Fold<'a> {
             .filter(|entry| entry.kind == Kind::PhotoTaken && entry.corrects.is_none());
         for entry in added {
             if let Some(sha) = entry.body.get("sha256").and_then(Value::as_str) {
-                fold.photos.entry(sha).or_default().push(entry);
+                add_to(&mut fold.photos, sha, entry.device, entry);
             }
         }
         fold
@@ -180,7 +180,7 @@ impl<'a> Fold<'a> {
         for round in &self.rounds {
             let mut said: HashSet<&Key> = HashSet::new();
             for (version, stands) in &round.versions {
-                let told = version.nos.iter().filter(|no| *stands || round.says_no_longer(&no.key));
+                let told = version.nos.iter().filter(|no| *stands || !round.says(&no.key));
                 for no in told {
                     let fault = self.fault(round, version, *stands, &no.key, closers);
                     let first = said.insert(&no.key);
@@ -288,8 +288,10 @@ impl<'a> Fold<'a> {
     /// finding: an older one shows what was there before.
     fn has_photo(&self, repair: &Repair<'_>, finding: &Entry) -> bool {
         photos_of(repair.entry).iter().any(|sha| {
-            let mut added = self.photos.get(sha.as_str()).into_iter().flatten();
-            added.any(|entry| saw(repair.entry, entry) && saw(entry, finding))
+            // Of each chain the first that had seen the finding is the one that a repair has likeliest seen.
+            let added = self.photos.get(sha.as_str());
+            let mut added = added.into_iter().flat_map(|chains| chains.after(finding));
+            added.any(|entry| saw(repair.entry, entry))
         })
     }
 }

@@ -2,8 +2,9 @@
 
 use super::findings::{Found, closed_before};
 use super::proposals::{same_as, standing};
+use super::runs::{Runs, runs};
 use super::seen::{Versions, saw};
-use crate::record::{Entry, Hash, Head, Kind};
+use crate::record::{Entry, Hash, Kind};
 use serde::Serialize;
 use serde_json::Value;
 use std::collections::{HashMap, HashSet};
@@ -42,10 +43,12 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
     let same: HashSet<Hash> = newest.iter().flat_map(|entry| same_as(entries, entry)).collect();
     let all = Versions::of_kind(entries, Kind::Permit);
     let roots: Vec<&Entry> = all.iter().map(|versions| versions.root).collect();
-    let against = against(&roots, findings);
+    let Runs { runs, beyond } = runs(&roots);
+    let against = against(&roots, &runs, findings);
     all.into_iter()
         .zip(against)
-        .map(|(versions, (open, more))| {
+        .enumerate()
+        .map(|(place, (versions, (open, more)))| {
             // A correction mends the name; what its giver had seen stays what it was.
             let (permit, shown) = (versions.root, &versions.shown().body);
             let text = |key: &str| permit.body.get(key).and_then(Value::as_str).unwrap_or_default();
@@ -70,6 +73,9 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
                 };
                 format!("{how}: {}", sentence(&found.finding.words))
             }));
+            if beyond.contains(&place) {
+                withdrawn.push("The record holds permits of more phones than can be looked through.".to_owned());
+            }
             withdrawn.extend((more > 0).then(|| format!("Findings beside these: {more}.")));
             PermitState {
                 entry: permit.hash,
@@ -89,9 +95,13 @@ pub(super) fn permits(entries: &[Entry], findings: &[Found<'_>]) -> Vec<PermitSt
 ///
 /// Within a chain a phone that knows one thing goes on knowing it: a finding bars the permits before a place and none after
 /// it. That place is looked for instead of asking of every permit and finding.
-fn against<'f, 'a>(permits: &[&Entry], findings: &'f [Found<'a>]) -> Vec<(Vec<&'f Found<'a>>, usize)> {
+fn against<'f, 'a>(
+    permits: &[&Entry],
+    runs: &[Vec<usize>],
+    findings: &'f [Found<'a>],
+) -> Vec<(Vec<&'f Found<'a>>, usize)> {
     let mut out: Vec<(Vec<&Found<'a>>, usize)> = permits.iter().map(|_| (Vec::new(), 0)).collect();
-    for run in runs(permits) {
+    for run in runs {
         // Permits that name as many as they may are at the beginning, since each finding bars from there on.
         let mut full = 0;
         let mut more = vec![0_usize; run.len() + 1];
@@ -117,34 +127,6 @@ fn against<'f, 'a>(permits: &[&Entry], findings: &'f [Found<'a>]) -> Vec<(Vec<&'
             counted += more.get(at + 1).copied().unwrap_or_default();
             if let Some((_, left)) = out.get_mut(*place) {
                 *left = counted;
-            }
-        }
-    }
-    out
-}
-
-/// Whether an entry names this head of another chain, or a later one.
-fn heard(entry: &Entry, head: &Head) -> bool {
-    let mut heads = entry.seen.iter();
-    heads.any(|other| other.device == head.device && other.seq >= head.seq)
-}
-
-/// Places of permits of one chain, each of which names all that the one before it had seen. A phone writes one such run; only
-/// a record that was made up breaks it into more.
-fn runs(permits: &[&Entry]) -> Vec<Vec<usize>> {
-    let mut out: Vec<Vec<usize>> = Vec::new();
-    let mut last: HashMap<Uuid, (usize, &Entry)> = HashMap::new();
-    for (place, permit) in permits.iter().enumerate() {
-        match last.get_mut(&permit.device) {
-            Some((run, before)) if before.seen.iter().all(|head| heard(permit, head)) => {
-                *before = permit;
-                if let Some(run) = out.get_mut(*run) {
-                    run.push(place);
-                }
-            }
-            _ => {
-                last.insert(permit.device, (out.len(), permit));
-                out.push(vec![place]);
             }
         }
     }

@@ -1,11 +1,12 @@
 //! Which proposal stands, and whether two were kept without their keepers knowing of each other.
 
-use super::seen::saw;
+use super::seen::{count, saw};
 use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Hash, Kind, Moment, NewEntry, Store};
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::collections::HashMap;
+use uuid::Uuid;
 
 /// Two or more proposals, none of which knew of the others: nobody can say which one holds the wall up.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -33,10 +34,21 @@ pub(super) fn standing(entries: &[Entry]) -> Vec<&Entry> {
         .iter()
         .filter(|entry| entry.kind == Kind::ProposalKept)
         .collect();
-    // The later ones have mostly seen it.
+    // How far of each chain the keeper of any of them had seen.
+    let mut seen: HashMap<Uuid, i64> = HashMap::new();
+    for one in &kept {
+        let others = one.seen.iter().filter(|head| head.device != one.device);
+        let others = others.map(|head| (head.device, head.seq));
+        for (device, seq) in others.chain([(one.device, one.seq - 1)]) {
+            count();
+            seen.entry(device)
+                .and_modify(|most| *most = seq.max(*most))
+                .or_insert(seq);
+        }
+    }
     let newest = kept
         .iter()
-        .filter(|one| !kept.iter().rev().any(|other| saw(other, one)));
+        .filter(|one| seen.get(&one.device).is_none_or(|most| *most < one.seq));
     newest.copied().collect()
 }
 

@@ -1,10 +1,12 @@
 //! What a kept round said no to, and what it looked at.
 
+use super::closers::CHAINS;
 use super::gauges::{GAUGE_GONE, gone_in};
 use super::meaning::meaning;
-use super::seen::{Versions, saw};
-use crate::record::{Entry, Kind};
+use super::seen::{Versions, count, saw};
+use crate::record::{Entry, Hash, Kind};
 use serde_json::Value;
+use std::cell::OnceCell;
 use std::collections::HashSet;
 
 /// Reasons of an evaluation that are told but are no finding: a lean of the whole line that the braces still hold, and what
@@ -13,6 +15,9 @@ pub(super) const TOLD_ONLY: [&str; 4] = ["line_leans", "not_read", "gauge_not_re
 
 /// Two names of one question: doors that stick while cracks grow are written down as the graver one.
 const DOORS: [&str; 2] = ["doors_stick", "out"];
+
+/// Most colons that the name of a prop or gauge may hold to be known in a reason (own judgement).
+const COLONS: usize = 16;
 
 /// What a finding is about: a question, and the prop or gauge that it was asked of; nothing for the whole job.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -45,6 +50,11 @@ pub(super) struct No {
 pub(super) struct Reading<'a> {
     pub(super) entry: &'a Entry,
     pub(super) nos: Vec<No>,
+    /// The same to be looked up.
+    said: HashSet<Key>,
+    /// Whether one of them is not known what it is about, and whether one is of doors that stick.
+    unclear: bool,
+    doors: bool,
     passed: bool,
     /// Whether every prop was looked at.
     whole: bool,
@@ -54,6 +64,8 @@ pub(super) struct Reading<'a> {
     gauges: HashSet<&'a str>,
     /// Gauges that it said are gone.
     lost: HashSet<&'a str>,
+    /// One hash over the gauges that were read, and one over these and the lost ones.
+    hashes: [OnceCell<Hash>; 2],
 }
 
 /// A round with its versions.
@@ -61,21 +73,37 @@ pub(super) struct Round<'a> {
     pub(super) root: &'a Entry,
     /// Every version there ever was, in fold order, and whether it stands.
     pub(super) versions: Vec<(Reading<'a>, bool)>,
+    /// What those that stand say no to.
+    said: HashSet<Key>,
+    /// Props and gauges that they found something wrong with, and whether any of it stops.
+    wrong: HashSet<String>,
+    stops: bool,
 }
 
 impl<'a> Round<'a> {
     /// Every round of the record, in fold order.
     pub(super) fn all(entries: &'a [Entry]) -> Vec<Self> {
         let read = |versions: Versions<'a>| {
-            let stands = |entry: &Entry| versions.standing.iter().any(|one| one.hash == entry.hash);
-            Self {
+            let standing: HashSet<Hash> = versions.standing.iter().map(|entry| entry.hash).collect();
+            let read = versions.every.iter().map(|entry| Reading::of(entry));
+            let mut round = Self {
                 root: versions.root,
-                versions: versions
-                    .every
-                    .iter()
-                    .map(|entry| (Reading::of(entry), stands(entry)))
+                versions: read
+                    .map(|reading| {
+                        let stands = standing.contains(&reading.entry.hash);
+                        (reading, stands)
+                    })
                     .collect(),
-            }
+                said: HashSet::new(),
+                wrong: HashSet::new(),
+                stops: false,
+            };
+            let nos = || round.standing().flat_map(|version| &version.nos);
+            let said = nos().map(|no| no.key.clone()).collect();
+            let wrong = nos().map(|no| no.key.about.clone()).collect();
+            let stops = nos().any(|no| no.stops);
+            (round.said, round.wrong, round.stops) = (said, wrong, stops);
+            round
         };
         Versions::of_kind(entries, Kind::RoundDone)
             .into_iter()
@@ -91,15 +119,15 @@ impl<'a> Round<'a> {
             .map(|(version, _)| version)
     }
 
-    /// Whether no version that stands says this any more.
-    pub(super) fn says_no_longer(&self, key: &Key) -> bool {
-        self.standing()
-            .all(|version| version.nos.iter().all(|no| no.key != *key))
+    /// Whether a version that stands says no to this.
+    pub(super) fn says(&self, key: &Key) -> bool {
+        self.said.contains(key)
     }
 
-    /// The versions that stand and were written by somebody who had seen `gone`.
+    /// The versions that stand and were written by somebody who had seen `gone`; looked for in as many as there may be chains.
     pub(super) fn corrections_of(&self, gone: &Entry) -> impl Iterator<Item = &'a Entry> {
         self.standing()
+            .take(CHAINS)
             .map(|version| version.entry)
             .filter(move |entry| saw(entry, gone))
     }
@@ -116,9 +144,7 @@ impl<'a> Round<'a> {
 
     /// Whether this prop was looked at and nothing was wrong with it.
     pub(super) fn clears(&self, prop: &str) -> bool {
-        self.standing().all(|version| {
-            version.props.contains(prop) && version.nos.iter().all(|no| no.key.about != prop && !no.stops)
-        })
+        !self.stops && !self.wrong.contains(prop) && self.standing().all(|version| version.props.contains(prop))
     }
 }
 
@@ -134,6 +160,9 @@ impl<'a> Reading<'a> {
         let mut reading = Self {
             entry,
             nos: Vec::new(),
+            said: HashSet::new(),
+            unclear: false,
+            doors: false,
             passed: entry.body.pointer("/evaluation/passed").and_then(Value::as_bool) == Some(true),
             whole: !reasons_of(entry).any(|(code, _)| code == "not_read"),
             wind: entry
@@ -143,6 +172,7 @@ impl<'a> Reading<'a> {
             props: names("/round/readings", "prop"),
             gauges: names("/round/gauges", "name"),
             lost: entry.body.get("round").into_iter().flat_map(gone_in).collect(),
+            hashes: [OnceCell::new(), OnceCell::new()],
         };
         reading.evaluated();
         reading.answered();
@@ -154,20 +184,30 @@ impl<'a> Reading<'a> {
         self.props.iter().chain(&self.gauges).copied()
     }
 
-    /// What closing a "no" of this version hangs on beside its question: whether a gust was counted, and the gauges it read.
-    pub(super) fn hangs_on(&self, key: &Key) -> (bool, Vec<String>) {
-        let mut gauges: Vec<String> = match key.code.as_str() {
-            "out" => self.gauges.iter().map(|&name| name.to_owned()).collect(),
-            GAUGE_GONE => self.gauges.union(&self.lost).map(|&name| name.to_owned()).collect(),
-            _ => Vec::new(),
+    /// What closing a "no" of this version hangs on beside its question: whether a gust was counted, and the gauges it read, as
+    /// one hash over their names.
+    pub(super) fn hangs_on(&self, key: &Key) -> (bool, Option<Hash>) {
+        let [read, known] = &self.hashes;
+        let none = HashSet::new();
+        let hashed = |cell: &OnceCell<Hash>, lost: &HashSet<&str>| {
+            *cell.get_or_init(|| {
+                let mut names: Vec<&str> = self.gauges.union(lost).copied().collect();
+                names.sort_unstable();
+                Hash::of(serde_json::json!(names).to_string().as_bytes())
+            })
         };
-        gauges.sort_unstable();
+        let gauges = match key.code.as_str() {
+            "out" => Some(hashed(read, &none)),
+            GAUGE_GONE => Some(hashed(known, &self.lost)),
+            _ => None,
+        };
         (key.code == "sideways" && self.wind, gauges)
     }
 
     fn passes(&self, key: &Key, no: &Reading<'_>) -> bool {
-        let says = |now: &No| now.key == *key || now.key.code == "unclear" || same_doors(&now.key, key);
-        self.looked(key, no) && !self.nos.iter().any(says)
+        count();
+        let doors = self.doors && DOORS.contains(&key.code.as_str());
+        self.looked(key, no) && !self.said.contains(key) && !self.unclear && !doors
     }
 
     /// Whether this version looked at what `no` found. What a round leaves out it says nothing of: one that reads a single
@@ -200,9 +240,11 @@ impl<'a> Reading<'a> {
             code: code.to_owned(),
             about: about.to_owned(),
         };
-        if self.nos.iter().any(|no| no.key == key) {
+        if !self.said.insert(key.clone()) {
             return;
         }
+        self.unclear |= code == "unclear";
+        self.doors |= DOORS.contains(&code);
         let meaning = meaning(code);
         self.nos.push(No {
             key,
@@ -289,13 +331,14 @@ impl<'a> Reading<'a> {
 
     /// The prop or gauge that a reason begins with.
     fn named_in(&self, words: &str) -> &'a str {
-        let begins = |name: &&&str| words.strip_prefix(**name).is_some_and(|rest| rest.starts_with(':'));
-        let names = self.props.iter().chain(&self.gauges).chain(&self.lost);
-        names
-            .filter(begins)
-            .max_by_key(|name| name.len())
-            .copied()
-            .unwrap_or("")
+        let named = |name: &str| {
+            [&self.props, &self.gauges, &self.lost]
+                .into_iter()
+                .find_map(|names| names.get(name))
+        };
+        let ends = words.match_indices(':').take(COLONS);
+        let begins = ends.filter_map(|(end, _)| named(words.get(..end)?));
+        begins.last().copied().unwrap_or("")
     }
 }
 
@@ -306,9 +349,4 @@ fn reasons_of(entry: &Entry) -> impl Iterator<Item = (&str, &str)> {
         .into_iter()
         .flatten()
         .filter_map(|reason| Some((reason.get("code")?.as_str()?, reason.get("words")?.as_str()?)))
-}
-
-/// Whether both are about doors that stick.
-fn same_doors(one: &Key, other: &Key) -> bool {
-    DOORS.contains(&one.code.as_str()) && DOORS.contains(&other.code.as_str())
 }

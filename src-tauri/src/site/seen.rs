@@ -5,30 +5,42 @@
 
 use crate::record::{Entry, Hash, Kind};
 use std::cell::Cell;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
+use uuid::Uuid;
 
 thread_local! {
     static ASKED: Cell<u64> = const { Cell::new(0) };
 }
 
-/// How often this thread asked [`saw`] so far: what folding costs, so that a test counts it instead of taking the time.
+/// How often this thread held two things against each other so far, mostly by [`saw`]: what folding costs, so that a test
+/// counts it instead of taking the time.
 #[must_use]
 pub fn asked() -> u64 {
     ASKED.get()
+}
+
+/// Counts one thing that was held against another.
+pub(crate) fn count() {
+    ASKED.set(ASKED.get().wrapping_add(1));
 }
 
 /// Whether whoever wrote `later` had `earlier` before them. Only what the entry itself names counts: an entry that names
 /// less than its phone knew is taken at its word, which is the careful side.
 #[must_use]
 pub fn saw(later: &Entry, earlier: &Entry) -> bool {
-    ASKED.set(ASKED.get().wrapping_add(1));
+    count();
     if later.device == earlier.device {
         return earlier.seq < later.seq;
     }
-    later
-        .seen
-        .iter()
-        .any(|head| head.device == earlier.device && head.seq >= earlier.seq)
+    names(later, earlier.device, earlier.seq)
+}
+
+/// Whether an entry names this number of another chain, or a later one. The gate writes heads in the order of their devices;
+/// where a record that was made up has them in another order one may be passed over, never taken wrongly.
+pub(super) fn names(entry: &Entry, device: Uuid, seq: i64) -> bool {
+    let place = entry.seen.binary_search_by(|head| head.device.cmp(&device));
+    let head = place.ok().and_then(|place| entry.seen.get(place));
+    head.is_some_and(|head| head.seq >= seq)
 }
 
 /// An entry with those of its versions that stand: itself or its corrections, but none that a later one had seen. Two
@@ -64,6 +76,8 @@ impl<'a> Versions<'a> {
     pub fn of_kind(entries: &'a [Entry], kind: Kind) -> Vec<Self> {
         let mut roots: HashMap<Hash, usize> = HashMap::new();
         let mut out: Vec<Self> = Vec::new();
+        // Of each entry what stands of every chain: of one chain the last, since its writer had seen those before it.
+        let mut standing: Vec<BTreeMap<Uuid, &Entry>> = Vec::new();
         for entry in entries.iter().filter(|entry| entry.kind == kind) {
             let place = match entry.corrects {
                 // In fold order an entry stands before what corrects it.
@@ -77,18 +91,37 @@ impl<'a> Versions<'a> {
                         standing: Vec::new(),
                         every: Vec::new(),
                     });
+                    standing.push(BTreeMap::new());
                     out.len() - 1
                 }
             };
             roots.insert(entry.hash, place);
-            if let Some(versions) = out.get_mut(place) {
-                versions.standing.retain(|before| !saw(entry, before));
-                versions.standing.push(entry);
+            if let (Some(versions), Some(stand)) = (out.get_mut(place), standing.get_mut(place)) {
+                supersede(stand, entry);
                 versions.every.push(entry);
             }
         }
+        for (versions, stand) in out.iter_mut().zip(&standing) {
+            let stands = |entry: &&&Entry| stand.get(&entry.device).is_some_and(|last| last.hash == entry.hash);
+            versions.standing = versions.every.iter().filter(stands).copied().collect();
+        }
         out
     }
+}
+
+/// Puts `entry` in the place of all that its writer had seen. Asks of those that stand or of what it names, whichever are fewer.
+fn supersede<'a>(stand: &mut BTreeMap<Uuid, &'a Entry>, entry: &'a Entry) {
+    if stand.len() <= entry.seen.len() + 1 {
+        stand.retain(|_, before| !saw(entry, before));
+    } else {
+        for head in &entry.seen {
+            count();
+            if stand.get(&head.device).is_some_and(|before| before.seq <= head.seq) {
+                stand.remove(&head.device);
+            }
+        }
+    }
+    stand.insert(entry.device, entry);
 }
 
 /// Entries in fold order, which is the same on every phone.

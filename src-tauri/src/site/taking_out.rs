@@ -12,6 +12,7 @@ use crate::failure::{Answer, Failure};
 use crate::record::{Entry, Kind, Moment, NewEntry, Store, TAKE_OUT};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
+use std::collections::{HashMap, HashSet};
 
 /// Largest turn of a collar at once, in turns: the order of work says "a quarter turn at most" (own judgement).
 pub const TURN: f64 = 0.25;
@@ -166,29 +167,38 @@ pub(super) fn taking_out(entries: &[Entry], permits: &[PermitState]) -> TakingOu
         prop,
         ..PropOut::default()
     }));
+    // Props by name; a name that stands twice is two props.
+    let mut places: HashMap<String, Vec<usize>> = HashMap::new();
+    for (place, prop) in out.props.iter().enumerate() {
+        places.entry(prop.prop.clone()).or_default().push(place);
+    }
+    let of = |name: &str| places.get(name).map_or(&[][..], Vec::as_slice);
     let mut last: Option<&Entry> = None;
     for versions in Versions::of_kind(entries, Kind::LetDown) {
         let (entry, body) = (versions.root, &versions.shown().body);
         out.steps += 1;
         for turn in rows(body, "turns") {
             let number = |key: &str| turn.get(key).and_then(Value::as_f64).unwrap_or_default();
-            let name = turn.get("prop").and_then(Value::as_str);
-            if let Some(prop) = out.props.iter_mut().find(|prop| Some(prop.prop.as_str()) == name) {
+            let place = turn
+                .get("prop")
+                .and_then(Value::as_str)
+                .and_then(|name| of(name).first());
+            if let Some(prop) = place.and_then(|place| out.props.get_mut(*place)) {
                 prop.turns += number("turns");
                 prop.down_mm += number("turns") * number("thread_mm");
             }
         }
-        let before = out.props.iter().filter(|prop| prop.out).count();
         // Where two corrections stand that did not know of each other, a prop is out only if both say so.
-        let says_out = |version: &Entry, name: &str| rows(&version.body, "out").any(|out| out.as_str() == Some(name));
-        let named = rows(body, "out").filter_map(Value::as_str);
-        for name in named.filter(|name| versions.standing.iter().all(|version| says_out(version, name))) {
-            for prop in out.props.iter_mut().filter(|prop| prop.prop == name) {
-                prop.out = true;
-            }
+        let mut named: HashSet<&str> = rows(body, "out").filter_map(Value::as_str).collect();
+        for version in &versions.standing {
+            let says: HashSet<&str> = rows(&version.body, "out").filter_map(Value::as_str).collect();
+            named = named.intersection(&says).copied().collect();
         }
-        if out.props.iter().filter(|prop| prop.out).count() > before {
-            last = Some(entry);
+        for place in named.into_iter().flat_map(of) {
+            if let Some(prop) = out.props.get_mut(*place).filter(|prop| !prop.out) {
+                prop.out = true;
+                last = Some(entry);
+            }
         }
     }
     let standing = || {
