@@ -73,7 +73,7 @@ pub fn photo_left_drop(desk: State<'_, Desk>, name: String) -> Answer<()> {
 }
 
 fn taken(desk: &Desk, id: &str, path: &Path, meta: &photos::Meta) -> Answer<PhotoLine> {
-    super::wall::add(desk, id, &photos::read_file(path)?, meta)
+    desk.take_photo(id, &photos::read_file(path)?, meta)
 }
 
 fn left(folder: Option<&Path>) -> Vec<Left> {

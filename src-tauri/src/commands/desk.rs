@@ -2,7 +2,9 @@
 
 use crate::failure::{Answer, Failure};
 use crate::pack::Watch;
-use crate::record::{JobLine, Jobs, RecordError, Store};
+use crate::photos::{self, Meta};
+use crate::record::{JobLine, Jobs, Moment, RecordError, Store, SystemDisk};
+use crate::site::PhotoLine;
 use serde::Serialize;
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
@@ -169,6 +171,21 @@ impl Desk {
                 work(place.insert(self.jobs.look_at(id)?))
             }
         }
+    }
+
+    /// Takes a photo in. The job is held only while the photo is kept and named, so that the next one need not wait for the
+    /// views of this one.
+    ///
+    /// # Errors
+    ///
+    /// As [`photos::intake`], or what opening the job said.
+    pub fn take_photo(&self, id: &str, bytes: &[u8], meta: &Meta) -> Answer<PhotoLine> {
+        let arrived = photos::arrived(bytes, meta, Moment::now())?;
+        let (job, named) = self.at(id, |store| {
+            let named = arrived.keep(&SystemDisk, store, Moment::now())?;
+            Ok((store.job(), named))
+        })?;
+        Ok(PhotoLine::new(job, named.show()))
     }
 
     /// Every job, the one last worked on first, without reading whole files: what the check at start found of a job is told

@@ -2,8 +2,8 @@
 
 use super::Desk;
 use crate::failure::{Answer, Failure};
-use crate::photos::{self, Meta, PhotoKind};
-use crate::record::{DraftKept, DraftWrite, Moment, SystemDisk};
+use crate::photos::{Meta, PhotoKind};
+use crate::record::{DraftKept, DraftWrite};
 use crate::site::PhotoLine;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -47,7 +47,7 @@ pub fn photo_add(desk: State<'_, Desk>, request: Request<'_>) -> Answer<PhotoLin
         header("x-name"),
         header("x-modified").parse().ok(),
     )?;
-    add(&desk, &header("x-job"), bytes, &meta)
+    desk.take_photo(&header("x-job"), bytes, &meta)
 }
 
 /// Takes a photo in as base64 text, for systems where raw bytes never arrive.
@@ -65,23 +65,7 @@ pub fn photo_text(
         .decode(base64)
         .map_err(|why| Failure::new("not_an_image", format!("The photo did not arrive whole ({why}).")))?;
     // Milliseconds of a date fit a whole number exactly.
-    add(
-        &desk,
-        &id,
-        &bytes,
-        &meta(about, &kind, name, modified.map(|ms| ms as i64))?,
-    )
-}
-
-/// Takes a photo in. The job is held only while the photo is kept and named, so that the next one need not wait for the views
-/// of this one.
-pub(super) fn add(desk: &Desk, id: &str, bytes: &[u8], meta: &Meta) -> Answer<PhotoLine> {
-    let arrived = photos::arrived(bytes, meta, Moment::now())?;
-    let (job, named) = desk.at(id, |store| {
-        let named = arrived.keep(&SystemDisk, store, Moment::now())?;
-        Ok((store.job(), named))
-    })?;
-    Ok(PhotoLine::new(job, named.show()))
+    desk.take_photo(&id, &bytes, &meta(about, &kind, name, modified.map(|ms| ms as i64))?)
 }
 
 pub(super) fn meta(about: String, kind: &str, name: String, modified_ms: Option<i64>) -> Answer<Meta> {

@@ -4,13 +4,12 @@ use std::io::Cursor;
 
 use image::ImageDecoder;
 
-use super::jpeg;
+use pixels::jpeg;
 
 /// Largest file taken in, bytes (own judgement: four times a large phone photo).
 pub const BYTE_LIMIT: u64 = 60 * 1024 * 1024;
 
-/// Most pixels decoded (own judgement: 100 megapixels take about 300 MB).
-pub const PIXEL_LIMIT: u64 = 100_000_000;
+pub use pixels::PIXEL_LIMIT;
 
 /// Kind of image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

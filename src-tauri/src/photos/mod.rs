@@ -8,10 +8,7 @@ mod capture;
 mod error;
 mod format;
 mod intake;
-mod jpeg;
-mod orient;
 mod photo;
-mod scaled;
 mod shown;
 mod view;
 

@@ -2,30 +2,17 @@
 //! asked for alone is made from the kept view, or by opening the photo smaller than it is.
 
 use std::fs;
-use std::io::{self, Cursor};
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use fast_image_resize::images::{Image, ImageRef};
-use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
-use image::{DynamicImage, ImageDecoder};
-use zune_core::bytestream::ZCursor;
-use zune_core::colorspace::ColorSpace;
-use zune_core::options::DecoderOptions;
-use zune_jpeg::JpegDecoder;
+use pixels::{Rgba, encoded, encoded_rgb, jpeg_picture, png_picture, scaled, shrink, upright, webp_picture};
 
 use crate::record::{Hash, Moment};
 
 use super::error::file;
-use super::format::{Format, PIXEL_LIMIT, State, examine};
-use super::orient::{Rgba, upright};
-use super::{PhotoError, capture, scaled};
-
-/// Quality of the copies (own judgement).
-const QUALITY: u8 = 82;
-
-/// Most progressive scans followed; a few hundred are used only to waste time (own judgement).
-pub(super) const SCANS: usize = 64;
+use super::format::{Format, State, examine};
+use super::{PhotoError, capture};
 
 /// Numbers the temporary files of the cache.
 static NEXT: AtomicU64 = AtomicU64::new(0);
@@ -88,10 +75,7 @@ pub fn picture(folder: &Path, sha: Hash, size: Size) -> Result<Vec<u8>, PhotoErr
 /// A thumbnail from the view that is kept; `None` where there is none, or none that opens.
 fn thumb_of_view(folder: &Path, sha: Hash) -> Option<Vec<u8>> {
     let view = fs::read(cached(folder, sha, Size::View.suffix())).ok()?;
-    encode_shown(&shrink(
-        decode(Format::Jpeg, &view, Size::Thumb.longest_px())?,
-        Size::Thumb,
-    )?)
+    encoded(&small(jpeg_picture(&view, Size::Thumb.longest_px())?, Size::Thumb)?)
 }
 
 /// A thumbnail straight from a JPEG that can be opened smaller than it is.
@@ -99,8 +83,8 @@ fn thumb_alone(bytes: &[u8]) -> Option<Vec<u8>> {
     if Format::sniff(bytes)? != Format::Jpeg {
         return None;
     }
-    let small = shrink(scaled::decode(bytes, Size::Thumb.longest_px())?, Size::Thumb)?;
-    encode_shown(&upright(small, orientation(bytes)))
+    let thumb = small(scaled(bytes, Size::Thumb.longest_px())?, Size::Thumb)?;
+    encoded(&upright(thumb, orientation(bytes)))
 }
 
 fn kept_thumb(folder: &Path, sha: Hash, thumb: Vec<u8>) -> Vec<u8> {
@@ -152,7 +136,7 @@ pub fn pixels(folder: &Path, sha: Hash, longest_px: usize) -> Result<Pixels, Pho
         return Err(no_view(state));
     }
     let made = || {
-        let small = shrink_to(decode(format, &bytes, longest_px)?, longest_px)?;
+        let small = shrink(decode(format, &bytes, longest_px)?, longest_px)?;
         let shown = upright(small, orientation(&bytes));
         Some(Pixels {
             width: u32::try_from(shown.width).ok()?,
@@ -173,11 +157,7 @@ pub fn pixels(folder: &Path, sha: Hash, longest_px: usize) -> Result<Pixels, Pho
 #[must_use]
 pub fn jpeg_of(picture: &Pixels) -> Option<Vec<u8>> {
     let side = |side: u32| usize::try_from(side).ok();
-    encode(
-        &picture.rgb,
-        [side(picture.width)?, side(picture.height)?],
-        jpeg_encoder::ColorType::Rgb,
-    )
+    encoded_rgb(&picture.rgb, [side(picture.width)?, side(picture.height)?])
 }
 
 /// The bytes as they were taken in, found unchanged.
@@ -220,9 +200,9 @@ fn copies(bytes: &[u8]) -> Result<(Vec<u8>, Vec<u8>), PhotoError> {
     }
     let made = || {
         let orientation = orientation(bytes);
-        let view = shrink(decode(format, bytes, Size::View.longest_px())?, Size::View)?;
-        let thumb = upright(shrink(view.clone(), Size::Thumb)?, orientation);
-        Some((encode_shown(&upright(view, orientation))?, encode_shown(&thumb)?))
+        let view = small(decode(format, bytes, Size::View.longest_px())?, Size::View)?;
+        let thumb = upright(small(view.clone(), Size::Thumb)?, orientation);
+        Some((encoded(&upright(view, orientation))?, encoded(&thumb)?))
     };
     made().ok_or_else(|| no_view(State::Damaged))
 }
@@ -245,88 +225,16 @@ fn no_view(state: State) -> PhotoError {
     }
 }
 
-/// The picture, opened smaller than it is where its longest side stays at least `longest_px`. A JPEG that was cut short gives
-/// what could be read.
+/// The picture, opened smaller than it is where its longest side stays at least `longest_px`.
 fn decode(format: Format, bytes: &[u8], longest_px: usize) -> Option<Rgba> {
     match format {
-        Format::Jpeg => scaled::decode(bytes, longest_px).or_else(|| whole(bytes)),
-        Format::Png => rgba_of(image::codecs::png::PngDecoder::new(Cursor::new(bytes)).ok()?),
-        Format::Webp => rgba_of(image::codecs::webp::WebPDecoder::new(Cursor::new(bytes)).ok()?),
+        Format::Jpeg => jpeg_picture(bytes, longest_px),
+        Format::Png => png_picture(bytes),
+        Format::Webp => webp_picture(bytes),
         Format::Heic => None,
     }
 }
 
-/// All pixels of a JPEG.
-fn whole(bytes: &[u8]) -> Option<Rgba> {
-    let limit = usize::from(u16::MAX);
-    let options = DecoderOptions::default()
-        .set_max_width(limit)
-        .set_max_height(limit)
-        .jpeg_set_max_scans(SCANS)
-        .jpeg_set_out_colorspace(ColorSpace::RGBA);
-    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options);
-    let rgba = decoder.decode().ok()?;
-    let (width, height) = decoder.dimensions()?;
-    (rgba.len() == width * height * 4).then_some(Rgba {
-        width,
-        height,
-        bytes: rgba,
-    })
-}
-
-fn rgba_of(mut decoder: impl ImageDecoder) -> Option<Rgba> {
-    let mut limits = image::Limits::default();
-    // Eight bytes a pixel cover 16 bits in four channels.
-    limits.max_alloc = Some(PIXEL_LIMIT * 8);
-    decoder.set_limits(limits).ok()?;
-    let picture = DynamicImage::from_decoder(decoder).ok()?.into_rgba8();
-    let (width, height) = picture.dimensions();
-    Some(Rgba {
-        width: usize::try_from(width).ok()?,
-        height: usize::try_from(height).ok()?,
-        bytes: picture.into_raw(),
-    })
-}
-
-/// A copy whose longest side is at most that of `size`; never enlarged.
-fn shrink(picture: Rgba, size: Size) -> Option<Rgba> {
-    shrink_to(picture, size.longest_px())
-}
-
-fn shrink_to(picture: Rgba, longest_px: usize) -> Option<Rgba> {
-    let longest = picture.width.max(picture.height);
-    if longest <= longest_px {
-        return Some(picture);
-    }
-    let scaled = |side: usize| (side * longest_px / longest).max(1);
-    let (width, height) = (scaled(picture.width), scaled(picture.height));
-    let of = |side: usize| u32::try_from(side).ok();
-    let source = ImageRef::new(of(picture.width)?, of(picture.height)?, &picture.bytes, PixelType::U8x4).ok()?;
-    let mut target = Image::new(of(width)?, of(height)?, PixelType::U8x4);
-    // The fourth byte is no share of the other three.
-    let options = ResizeOptions::new()
-        .resize_alg(ResizeAlg::Convolution(FilterType::Bilinear))
-        .use_alpha(false);
-    Resizer::new().resize(&source, &mut target, &options).ok()?;
-    Some(Rgba {
-        width,
-        height,
-        bytes: target.into_vec(),
-    })
-}
-
-fn encode_shown(picture: &Rgba) -> Option<Vec<u8>> {
-    encode(
-        &picture.bytes,
-        [picture.width, picture.height],
-        jpeg_encoder::ColorType::Rgba,
-    )
-}
-
-fn encode(bytes: &[u8], [width, height]: [usize; 2], colours: jpeg_encoder::ColorType) -> Option<Vec<u8>> {
-    let mut out = Vec::new();
-    let encoder = jpeg_encoder::Encoder::new(&mut out, QUALITY);
-    let (width, height) = (u16::try_from(width).ok()?, u16::try_from(height).ok()?);
-    encoder.encode(bytes, width, height, colours).ok()?;
-    Some(out)
+fn small(picture: Rgba, size: Size) -> Option<Rgba> {
+    shrink(picture, size.longest_px())
 }

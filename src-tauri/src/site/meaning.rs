@@ -171,7 +171,7 @@ pub const MEANINGS: &[Meaning] = &[
         "A crack gauge is gone",
         "Nobody sees any more whether this crack grows.",
         &[
-            "Put up another one over the same crack: a strip of glass or two pencil lines across it, with its name beside it.",
+            "Put up another one over the same crack: a strip of glass or two pencil lines across it, with a new name beside it.",
             "Write down what took its place, and read it in the next round.",
         ],
     ),

@@ -4,8 +4,7 @@ use serde_json::json;
 use std::path::Path;
 use upstay_lib::commands::Desk;
 use upstay_lib::demo;
-use upstay_lib::failure::Failure;
-use upstay_lib::photos::{Meta, intake_file};
+use upstay_lib::photos::{Meta, read_file};
 use upstay_lib::record::{Hash, Jobs, Kind, Moment, NewEntry, PhotoRow, RecordError, Store};
 
 /// Entries that are kept together while a large job is made.
@@ -22,10 +21,7 @@ pub fn begin(data: &Path) -> Store {
 
 /// Takes a photo in from its file, as a camera's is.
 pub fn take(desk: &Desk, id: &str, file: &Path, meta: &Meta) {
-    desk.at(id, |store| {
-        Ok::<_, Failure>(intake_file(store, file, meta, Moment::now())?)
-    })
-    .unwrap();
+    desk.take_photo(id, &read_file(file).unwrap(), meta).unwrap();
 }
 
 /// Id of the only job of a data folder, from the name of its folder.

@@ -134,7 +134,7 @@ export const roundWords = Object.freeze({
   open: (/** @type {string} */ list) => `Noch nicht beantwortet: ${list}.`,
   notReadBecause: (/** @type {string} */ name) => `${name} wird nicht abgelesen, weil`,
   leftWhys: [['', 'Er wird abgelesen'], ['not now', 'Er lässt sich heute nicht ablesen'], ['gone', 'Er ist weg oder zerbrochen']],
-  leftHint: 'Heute nicht abgelesen: der Tag ist nicht bestanden. Weg: daneben einen anderen anbringen und ab heute diesen ablesen.',
+  leftHint: 'Heute nicht abgelesen: der Tag ist nicht bestanden. Weg: daneben einen anderen mit neuem Namen anbringen und ab heute diesen ablesen.',
   mayGoIn: 'Der Tragwerksplaner hat gesagt, dass man hinein darf',
   mayGoInLine: 'Bis dahin geht niemand unter die Wand, auch nicht für eine Runde. Mit dem Wort des Tragwerksplaners eine Runde über jede Stütze machen.',
   openWhy: 'warum diese Runde',

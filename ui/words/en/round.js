@@ -134,7 +134,7 @@ export const roundWords = Object.freeze({
   gaugeLine: (/** @type {any} */ g) => `${g.name}: ${g.since_start_mm.toFixed(1)} mm since the start, ${g.since_last_mm.toFixed(1)} mm since last time.`,
   notReadBecause: (/** @type {string} */ name) => `${name} is not read, because`,
   leftWhys: [['', 'It is read'], ['not now', 'It cannot be read today'], ['gone', 'It is gone or broken']],
-  leftHint: 'Not read today: the day is not passed. Gone: put up another one beside it and read that one from today on.',
+  leftHint: 'Not read today: the day is not passed. Gone: put up another one beside it, with a new name, and read that one from today on.',
   mayGoIn: 'The engineer has said that you may go in',
   mayGoInLine: 'Until then nobody goes under the wall, not for a round either. With the engineer’s word, do a round of every prop.',
   open: (/** @type {string} */ list) => `Not answered yet: ${list}.`,

@@ -2,14 +2,18 @@
 
 /// A picture, four bytes a pixel: red, green, blue, and one that nothing goes by. Four are what the resizer is built for.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Rgba {
-    pub(super) width: usize,
-    pub(super) height: usize,
-    pub(super) bytes: Vec<u8>,
+pub struct Rgba {
+    /// Width, pixels.
+    pub width: usize,
+    /// Height, pixels.
+    pub height: usize,
+    /// The pixels row by row from the top.
+    pub bytes: Vec<u8>,
 }
 
 /// Applies orientation 1 to 8 (EXIF 2.3, tag 0x0112, from memory); anything else leaves the picture as it is.
-pub(super) fn upright(picture: Rgba, orientation: i64) -> Rgba {
+#[must_use]
+pub fn upright(picture: Rgba, orientation: i64) -> Rgba {
     let Rgba {
         width,
         height,

@@ -3,14 +3,14 @@
 //! Source: ITU-T T.81, annex B (markers), from memory.
 
 /// Width and height of the first frame, pixels.
-pub(super) fn size(bytes: &[u8]) -> Option<(u32, u32)> {
+pub fn size(bytes: &[u8]) -> Option<(u32, u32)> {
     let body = frame(bytes)?;
     let (height, width) = (u32::from(word(body, 1)?), u32::from(word(body, 3)?));
     (width > 0 && height > 0).then_some((width, height))
 }
 
 /// Whether each sample has 8 bits, and a pixel one of them or three: grey or colour as every camera writes it.
-pub(super) fn plain(bytes: &[u8]) -> bool {
+pub fn plain(bytes: &[u8]) -> bool {
     frame(bytes).is_some_and(|body| matches!(body, [8, _, _, _, _, 1 | 3, ..]))
 }
 
@@ -31,12 +31,12 @@ fn frame(bytes: &[u8]) -> Option<&[u8]> {
 }
 
 /// Whether the end-of-image marker follows the scans. What phones append after it does not matter.
-pub(super) fn complete(bytes: &[u8]) -> bool {
+pub fn complete(bytes: &[u8]) -> bool {
     scans(bytes).is_some()
 }
 
 /// Number of scans before the end-of-image marker; `None` where that is missing.
-pub(super) fn scans(bytes: &[u8]) -> Option<usize> {
+pub fn scans(bytes: &[u8]) -> Option<usize> {
     let (mut at, mut scans) = (2, 0);
     while let Some((marker, _)) = segment(bytes, at) {
         let mut after = next(bytes, at)?;

@@ -3,15 +3,13 @@
 
 use jpeg_decoder::{Decoder, PixelFormat};
 
-use super::format::PIXEL_LIMIT;
-use super::jpeg;
-use super::orient::Rgba;
-use super::view::SCANS;
+use crate::{PIXEL_LIMIT, Rgba, SCANS, jpeg};
 
 /// The picture at an eighth, a quarter or half of its size: the smallest of these whose longest side is at least `longest_px`.
 /// `None` where none of them is, and for whatever is not a plain JPEG with its end; that is left to the decoder of whole
 /// pictures, which is faster where nothing is left out.
-pub(super) fn decode(bytes: &[u8], longest_px: usize) -> Option<Rgba> {
+#[must_use]
+pub fn scaled(bytes: &[u8], longest_px: usize) -> Option<Rgba> {
     let (width, height) = jpeg::size(bytes)?;
     let sound = jpeg::plain(bytes) && jpeg::scans(bytes).is_some_and(|scans| scans <= SCANS);
     if !sound || u64::from(width) * u64::from(height) > PIXEL_LIMIT {

@@ -1,0 +1,127 @@
+//! Pixels of photos: opened from JPEG, PNG or WebP, made smaller, turned upright, and written as JPEG.
+
+mod orient;
+mod scaled;
+
+pub mod jpeg;
+
+use std::io::Cursor;
+
+use fast_image_resize::images::{Image, ImageRef};
+use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
+use image::{DynamicImage, ImageDecoder};
+use zune_core::bytestream::ZCursor;
+use zune_core::colorspace::ColorSpace;
+use zune_core::options::DecoderOptions;
+use zune_jpeg::JpegDecoder;
+
+pub use orient::{Rgba, upright};
+pub use scaled::scaled;
+
+/// Most pixels decoded (own judgement: 100 megapixels take about 300 MB).
+pub const PIXEL_LIMIT: u64 = 100_000_000;
+
+/// Quality of the copies (own judgement).
+const QUALITY: u8 = 82;
+
+/// Most progressive scans followed; a few hundred are used only to waste time (own judgement).
+const SCANS: usize = 64;
+
+/// A JPEG, opened smaller than it is where its longest side stays at least `longest_px`; one that was cut short gives what
+/// could be read, and what cannot be opened none.
+#[must_use]
+pub fn jpeg_picture(bytes: &[u8], longest_px: usize) -> Option<Rgba> {
+    scaled(bytes, longest_px).or_else(|| whole(bytes))
+}
+
+/// A PNG; none where it cannot be opened.
+#[must_use]
+pub fn png_picture(bytes: &[u8]) -> Option<Rgba> {
+    rgba_of(image::codecs::png::PngDecoder::new(Cursor::new(bytes)).ok()?)
+}
+
+/// A WebP picture; none where it cannot be opened.
+#[must_use]
+pub fn webp_picture(bytes: &[u8]) -> Option<Rgba> {
+    rgba_of(image::codecs::webp::WebPDecoder::new(Cursor::new(bytes)).ok()?)
+}
+
+/// All pixels of a JPEG.
+fn whole(bytes: &[u8]) -> Option<Rgba> {
+    let limit = usize::from(u16::MAX);
+    let options = DecoderOptions::default()
+        .set_max_width(limit)
+        .set_max_height(limit)
+        .jpeg_set_max_scans(SCANS)
+        .jpeg_set_out_colorspace(ColorSpace::RGBA);
+    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options);
+    let rgba = decoder.decode().ok()?;
+    let (width, height) = decoder.dimensions()?;
+    (rgba.len() == width * height * 4).then_some(Rgba {
+        width,
+        height,
+        bytes: rgba,
+    })
+}
+
+fn rgba_of(mut decoder: impl ImageDecoder) -> Option<Rgba> {
+    let mut limits = image::Limits::default();
+    // Eight bytes a pixel cover 16 bits in four channels.
+    limits.max_alloc = Some(PIXEL_LIMIT * 8);
+    decoder.set_limits(limits).ok()?;
+    let picture = DynamicImage::from_decoder(decoder).ok()?.into_rgba8();
+    let (width, height) = picture.dimensions();
+    Some(Rgba {
+        width: usize::try_from(width).ok()?,
+        height: usize::try_from(height).ok()?,
+        bytes: picture.into_raw(),
+    })
+}
+
+/// A copy whose longest side is at most `longest_px`; never enlarged.
+#[must_use]
+pub fn shrink(picture: Rgba, longest_px: usize) -> Option<Rgba> {
+    let longest = picture.width.max(picture.height);
+    if longest <= longest_px {
+        return Some(picture);
+    }
+    let scaled = |side: usize| (side * longest_px / longest).max(1);
+    let (width, height) = (scaled(picture.width), scaled(picture.height));
+    let of = |side: usize| u32::try_from(side).ok();
+    let source = ImageRef::new(of(picture.width)?, of(picture.height)?, &picture.bytes, PixelType::U8x4).ok()?;
+    let mut target = Image::new(of(width)?, of(height)?, PixelType::U8x4);
+    // The fourth byte is no share of the other three.
+    let options = ResizeOptions::new()
+        .resize_alg(ResizeAlg::Convolution(FilterType::Bilinear))
+        .use_alpha(false);
+    Resizer::new().resize(&source, &mut target, &options).ok()?;
+    Some(Rgba {
+        width,
+        height,
+        bytes: target.into_vec(),
+    })
+}
+
+/// A picture as JPEG; none for one without pixels, or larger than the format allows.
+#[must_use]
+pub fn encoded(picture: &Rgba) -> Option<Vec<u8>> {
+    encode(
+        &picture.bytes,
+        [picture.width, picture.height],
+        jpeg_encoder::ColorType::Rgba,
+    )
+}
+
+/// The same for three bytes a pixel; none also where these are too few.
+#[must_use]
+pub fn encoded_rgb(rgb: &[u8], size: [usize; 2]) -> Option<Vec<u8>> {
+    encode(rgb, size, jpeg_encoder::ColorType::Rgb)
+}
+
+fn encode(bytes: &[u8], [width, height]: [usize; 2], colours: jpeg_encoder::ColorType) -> Option<Vec<u8>> {
+    let mut out = Vec::new();
+    let encoder = jpeg_encoder::Encoder::new(&mut out, QUALITY);
+    let (width, height) = (u16::try_from(width).ok()?, u16::try_from(height).ok()?);
+    encoder.encode(bytes, width, height, colours).ok()?;
+    Some(out)
+}
