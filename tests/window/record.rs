@@ -232,12 +232,9 @@ fn a_correction_shows_both_sayings_and_a_seal_given_fits_the_pack() {
             hand.see("It says now:").await;
             hand.see_entry("N1 leans 14 mm <script>").await;
             let both = "return [...document.querySelectorAll('.event')].filter((one) => one.innerText.includes('N1 leans 4 mm') && \
-             one.innerText.includes('N1 leans 14 mm')).length";
-            assert_eq!(
-                hand.ask(both).await,
-                json!(2),
-                "the old entry and its correction show both"
-            );
+             one.innerText.includes('N1 leans 14 mm')).length === 2";
+            hand.wait("the old entry and its correction show both", both, Value::Null)
+                .await;
             assert_eq!(hand.ask("return window.pwned ?? null").await, Value::Null);
             hand.press("Give a seal").await;
             hand.wait(
