@@ -11,6 +11,7 @@ pub mod form;
 mod outside;
 pub mod pack;
 pub mod photos;
+pub mod pieces;
 pub mod record;
 pub mod report;
 pub mod seal;

@@ -26,6 +26,7 @@ mod view;
 use build::{begin, filled, many, only_job};
 use rusqlite::Connection;
 use serde_json::{Value, json};
+use std::fs::File;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -34,13 +35,14 @@ use upstay_lib::commands::{Desk, photo};
 use upstay_lib::failure::Failure;
 use upstay_lib::pack::{self, Choice};
 use upstay_lib::photos::{self, Meta, PhotoKind};
+use upstay_lib::pieces::{Piece, Pieces};
 use upstay_lib::record::{Jobs, Kind, Moment, NewEntry, SystemDisk};
 use upstay_lib::site;
 
 const USAGE: &str = "\
 work prepare PHOTOS DATA N       takes N photos into a new job in the folder DATA, untimed; PHOTOS holds the JPEG files
 work intake PHOTOS DATA N HANDS  takes N photos in, HANDS at once, each with its entry, its view and its thumbnail
-work thumbnails DATA N           throws the cache away and asks for N thumbnails as the pages do
+work thumbnails DATA N HANDS     throws the cache away and asks for N thumbnails as the pages do, HANDS at once
 work report DATA OUT             makes the report into the file OUT
 work pack DATA REPORT OUT        makes a pack with the report in the file REPORT into the folder OUT
 work verify PACK                 checks a pack
@@ -62,7 +64,9 @@ fn main() -> ExitCode {
         ["intake", from, data, n, hands] => number(n)
             .zip(number(hands))
             .map(|(n, hands)| intake(from.as_ref(), data.as_ref(), n, hands)),
-        ["thumbnails", data, n] => number(n).map(|n| thumbnails(data.as_ref(), n)),
+        ["thumbnails", data, n, hands] => number(n)
+            .zip(number(hands))
+            .map(|(n, hands)| thumbnails(data.as_ref(), n, hands)),
         ["report", data, out] => Some(report(data.as_ref(), out.as_ref())),
         ["pack", data, report, out] => Some(make_pack(data.as_ref(), report.as_ref(), out.as_ref())),
         ["verify", pack] => Some(verify(pack.as_ref())),
@@ -152,24 +156,31 @@ fn intake(from: &Path, data: &Path, n: usize, hands: usize) -> Value {
     let files: Vec<PathBuf> = files(from).into_iter().take(n).collect();
     assert_eq!(files.len(), n, "there are not so many photos");
     let desk = Desk::open(data, None).unwrap();
-    let next = AtomicUsize::new(0);
     let (seconds, ()) = timed(|| {
-        std::thread::scope(|scope| {
-            for _ in 0..hands {
-                scope.spawn(|| {
-                    while let Some(file) = files.get(next.fetch_add(1, Ordering::Relaxed)) {
-                        build::take(&desk, &id, file, &meta("IMG_0001.jpg"));
-                    }
-                });
-            }
-        });
+        at_once(&files, hands, |file| {
+            build::take(&desk, &id, file, &meta("IMG_0001.jpg"))
+        })
     });
     let photos = desk.at(&id, |store| Ok::<_, Failure>(photos::list(store)?)).unwrap();
     let hashes: Vec<String> = photos.iter().map(|photo| photo.sha.to_string()).collect();
     json!({ "seconds": seconds, "hashes": hashes, "cache": data.join("jobs").join(id).join("cache") })
 }
 
-fn thumbnails(data: &Path, n: usize) -> Value {
+/// Does a piece of work for each, so many at once.
+fn at_once<T: Sync>(all: &[T], hands: usize, work: impl Fn(&T) + Sync) {
+    let next = AtomicUsize::new(0);
+    std::thread::scope(|scope| {
+        for _ in 0..hands {
+            scope.spawn(|| {
+                while let Some(one) = all.get(next.fetch_add(1, Ordering::Relaxed)) {
+                    work(one);
+                }
+            });
+        }
+    });
+}
+
+fn thumbnails(data: &Path, n: usize, hands: usize) -> Value {
     let desk = Desk::open(data, None).unwrap();
     let id = only_job(&desk);
     let hashes = desk
@@ -183,26 +194,28 @@ fn thumbnails(data: &Path, n: usize) -> Value {
     if cache.exists() {
         std::fs::remove_dir_all(&cache).unwrap();
     }
-    let (seconds, shown) = timed(|| {
-        let asked = hashes.iter().map(|sha| photo(&desk, &format!("/{id}/{sha}/thumb")));
-        asked.filter(|answer| answer.status().is_success()).count()
-    });
-    json!({ "seconds": seconds, "shown": shown, "cache": cache })
+    let shown = AtomicUsize::new(0);
+    let ask = |sha: &String| {
+        let answer = photo(&desk, &format!("/{id}/{sha}/thumb"));
+        shown.fetch_add(usize::from(answer.status().is_success()), Ordering::Relaxed);
+    };
+    let (seconds, ()) = timed(|| at_once(&hashes, hands, ask));
+    json!({ "seconds": seconds, "shown": shown.into_inner(), "cache": cache })
 }
 
 fn report(data: &Path, out: &Path) -> Value {
     let desk = Desk::open(data, None).unwrap();
     let (seconds, bytes) = timed(|| {
         let made = desk.at(&only_job(&desk), |store| site::report(store, Moment::now()));
-        let bytes = made.unwrap();
-        std::fs::write(out, &bytes).unwrap();
-        bytes.len()
+        let made = made.unwrap();
+        made.write_to(&mut File::create(out).unwrap()).unwrap();
+        made.bytes()
     });
     json!({ "seconds": seconds, "bytes": bytes })
 }
 
 fn make_pack(data: &Path, report: &Path, out: &Path) -> Value {
-    let report = std::fs::read(report).unwrap();
+    let report: Pieces = vec![Piece::file(report.to_owned()).unwrap()].into();
     let desk = Desk::open(data, None).unwrap();
     let id = only_job(&desk);
     // The check of the whole record comes once after each start, and belongs to no pack.

@@ -120,7 +120,7 @@ fn photos_are_chosen_by_day_and_prop() {
     ];
     for (minutes, (choice, count)) in (5000..).zip(choices) {
         let made = make_with(&SystemDisk, &mut store, out.path(), &choice, "", at(minutes), |_| {
-            Ok(b"%PDF".to_vec())
+            Ok(b"%PDF".to_vec().into())
         })
         .unwrap();
         assert_eq!(made.missing, Vec::<String>::new());

@@ -145,7 +145,7 @@ fn folders_and_packs_are_synced_before_they_get_their_names() {
     disk.heal();
     let choice = Choice::default();
     make_with(&disk, &mut store, out.path(), &choice, "", at(7000), |_| {
-        Ok(b"%PDF".to_vec())
+        Ok(b"%PDF".to_vec().into())
     })
     .unwrap();
     let steps: Vec<String> = disk
@@ -295,7 +295,7 @@ fn making_a_pack_bears_every_fault() {
         |turn| {
             let minutes = 10 + i64::try_from(turn).unwrap();
             let made = make_with(&disk, &mut store, &packs, &choice, "", at(minutes), |_| {
-                Ok(vec![7; 700_000])
+                Ok(vec![7; 700_000].into())
             });
             if let Ok(made) = &made {
                 assert_eq!(verify(&made.path, None).unwrap().verdict, Verdict::Intact);

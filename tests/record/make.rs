@@ -151,7 +151,7 @@ pub fn packed(store: &mut Store, folder: &Path) -> upstay_lib::pack::Made {
 pub fn pack(store: &mut Store, folder: &Path, minutes: i64) -> upstay_lib::pack::Made {
     let caution = "Not a substitute for an engineer.\n=Check each day.";
     upstay_lib::pack::make(store, folder, caution, at(minutes), |_| {
-        Ok(b"%PDF-1.7 made for a test".to_vec())
+        Ok(b"%PDF-1.7 made for a test".to_vec().into())
     })
     .unwrap()
 }

@@ -22,7 +22,7 @@ fn watched(
         if stop_in_report {
             watch.stop();
         }
-        Ok(b"%PDF".to_vec())
+        Ok(b"%PDF".to_vec().into())
     })
 }
 
@@ -59,7 +59,7 @@ fn a_pack_that_fails_after_its_entry_says_so_in_the_record() {
         watch: &Watch::default(),
     };
     let made = make_watched(&disk, &mut store, out.path(), how, "", at(9000), |_| {
-        Ok(b"%PDF".to_vec())
+        Ok(b"%PDF".to_vec().into())
     });
     assert!(made.is_err());
     let last = store.entries(None, 1).unwrap().remove(0);

@@ -215,7 +215,7 @@ fn no_bare_days(text: &str) {
 fn every_chapter_of_a_whole_job_has_its_facts() {
     let folder = TempDir::new().unwrap();
     let store = whole(&folder);
-    let pdf = site::report(&store, at(5, 0)).unwrap();
+    let pdf = site::report(&store, at(5, 0)).unwrap().whole().unwrap();
     kept_aside("whole.pdf", &pdf);
     let Some(text) = read(&pdf) else { return };
     no_inner_names(&text);
@@ -345,7 +345,7 @@ fn nasty_words_stand_as_text_in_every_chapter() {
         at(0, 7),
     )
     .unwrap();
-    let pdf = site::report(&store, at(0, 8)).unwrap();
+    let pdf = site::report(&store, at(0, 8)).unwrap().whole().unwrap();
     kept_aside("nasty.pdf", &pdf);
     let Some(pages) = pages(&pdf) else { return };
     for (number, page) in pages.iter().enumerate() {
@@ -383,7 +383,7 @@ fn report_of(name: &str, fields: &Fields) -> Option<String> {
     };
     site::keep(&mut store, fields, pick, at(0, 1)).unwrap();
     let names = props_of(&store);
-    let pdf = site::report(&store, at(0, 2)).unwrap();
+    let pdf = site::report(&store, at(0, 2)).unwrap().whole().unwrap();
     kept_aside(&format!("{name}.pdf"), &pdf);
     let text = read(&pdf)?;
     no_inner_names(&text);
@@ -432,7 +432,7 @@ fn brackets_stand_with_arm_and_rated_load() {
     drafted(&mut store, &fields);
     site::keep(&mut store, &fields, "brackets", at(0, 1)).unwrap();
     let names = props_of(&store);
-    let pdf = site::report(&store, at(0, 2)).unwrap();
+    let pdf = site::report(&store, at(0, 2)).unwrap().whole().unwrap();
     kept_aside("brackets.pdf", &pdf);
     let Some(text) = read(&pdf) else { return };
     no_inner_names(&text);

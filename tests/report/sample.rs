@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use std::sync::Arc;
+use upstay_lib::pieces::Piece;
 use upstay_lib::report::{EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch};
 
 /// The caution of the sample.
@@ -103,7 +104,7 @@ fn photo(number: u32, about: &str) -> PhotoPart {
         ],
         in_pack: true,
         mark: number.is_multiple_of(3).then(|| "came from elsewhere".to_owned()),
-        view: Some(jpeg(number)),
+        view: Some(Piece::Held(jpeg(number))),
     }
 }
 

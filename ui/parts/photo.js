@@ -12,6 +12,8 @@ import { flush, site, wholePhotos, write } from './site.js'
 let next = 0
 /** What the camera was opened for: the system may close the app while somebody takes the picture. */
 const CAMERA = '/job/camera'
+/** Photos on their way at once: while the pictures of one are made, the next is kept. */
+const HANDS = 2
 
 /** The photo of one thing that was put in last and can be shown. @param {string} about @returns {Photo|undefined} */
 export function newestOf(about) {
@@ -107,21 +109,26 @@ export function photos(about, kind, of) {
   const add = async (/** @type {Event} */ event) => {
     const $input = /** @type {HTMLInputElement} */ (event.target)
     const files = [...($input.files ?? [])]
+    /** @type {string[]} */
     const failed = []
-    for (const file of files) {
-      $said.className = ''
-      $said.textContent = photoWords.taking(file.name)
-      try {
-        const told = (/** @type {number} */ done) => { $said.textContent = photoWords.part(file.name, Math.round((100 * done) / file.size)) }
-        came(await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen, told))
-      } catch (failure) {
-        failed.push(`${file.name}: ${failureText(failure)}`)
+    const waiting = files.entries()
+    const hand = async () => {
+      for (const [at, file] of waiting) {
+        $said.className = ''
+        $said.textContent = photoWords.taking(file.name)
+        try {
+          const told = (/** @type {number} */ done) => { $said.textContent = photoWords.part(file.name, Math.round((100 * done) / file.size)) }
+          came(await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen, told))
+        } catch (failure) {
+          failed[at] = `${file.name}: ${failureText(failure)}`
+        }
       }
     }
+    await Promise.all(Array.from({ length: HANDS }, hand))
     $input.value = ''
     if (site.fields[CAMERA]) write(CAMERA, null)
     $said.className = failed.length ? 'wrong' : ''
-    $said.textContent = failed.join(' ')
+    $said.textContent = failed.filter(Boolean).join(' ')
   }
   const open = () => {
     write(CAMERA, JSON.stringify({ about, kind: chosen }))

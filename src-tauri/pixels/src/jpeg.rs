@@ -44,13 +44,12 @@ pub fn scans(bytes: &[u8]) -> Option<usize> {
             scans += 1;
             // Coded data: a marker is FF followed by neither 00 (stuffing), D0–D7 (restart) nor FF (fill).
             loop {
-                match (bytes.get(after), bytes.get(after + 1)) {
-                    (Some(0xFF), Some(0x00 | 0xD0..=0xD7)) => after += 2,
-                    (Some(0xFF), Some(0xFF)) => after += 1,
-                    (Some(0xFF), Some(0xD9)) => return Some(scans),
-                    (Some(0xFF), Some(_)) => break,
-                    (Some(_), Some(_)) => after += 1,
-                    _ => return None,
+                after += memchr::memchr(0xFF, bytes.get(after..)?)?;
+                match bytes.get(after + 1)? {
+                    0x00 | 0xD0..=0xD7 => after += 2,
+                    0xFF => after += 1,
+                    0xD9 => return Some(scans),
+                    _ => break,
                 }
             }
         }

@@ -78,13 +78,26 @@ fn rgba_of(mut decoder: impl ImageDecoder) -> Option<Rgba> {
     })
 }
 
-/// A copy whose longest side is at most `longest_px`; never enlarged.
+/// A picture whose longest side is at most `longest_px`; never enlarged.
 #[must_use]
 pub fn shrink(picture: Rgba, longest_px: usize) -> Option<Rgba> {
-    let longest = picture.width.max(picture.height);
-    if longest <= longest_px {
+    if picture.longest() <= longest_px {
         return Some(picture);
     }
+    smaller(&picture, longest_px)
+}
+
+/// The same of a picture that is still needed.
+#[must_use]
+pub fn shrunk(picture: &Rgba, longest_px: usize) -> Option<Rgba> {
+    if picture.longest() <= longest_px {
+        return Some(picture.clone());
+    }
+    smaller(picture, longest_px)
+}
+
+fn smaller(picture: &Rgba, longest_px: usize) -> Option<Rgba> {
+    let longest = picture.longest();
     let scaled = |side: usize| (side * longest_px / longest).max(1);
     let (width, height) = (scaled(picture.width), scaled(picture.height));
     let of = |side: usize| u32::try_from(side).ok();

@@ -11,6 +11,14 @@ pub struct Rgba {
     pub bytes: Vec<u8>,
 }
 
+impl Rgba {
+    /// Its longest side, pixels.
+    #[must_use]
+    pub const fn longest(&self) -> usize {
+        if self.width > self.height { self.width } else { self.height }
+    }
+}
+
 /// Applies orientation 1 to 8 (EXIF 2.3, tag 0x0112, from memory); anything else leaves the picture as it is.
 #[must_use]
 pub fn upright(picture: Rgba, orientation: i64) -> Rgba {

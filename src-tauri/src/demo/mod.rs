@@ -60,7 +60,9 @@ pub fn headless(folder: &Path) -> Answer<Vec<String>> {
         let now = Moment::now();
         let mut store = make(&Jobs::open(&data)?, now)?;
         let report = folder.join("report.pdf");
-        std::fs::write(&report, site::report(&store, now)?).map_err(unsaved(&report))?;
+        let written = site::report(&store, now)?;
+        let kept = std::fs::File::create(&report).and_then(|mut file| written.write_to(&mut file));
+        kept.map_err(unsaved(&report))?;
         let mut lines = vec![format!("Job: {NAME}. {PLACE}.")];
         for entry in store.all_entries()?.iter().skip(1) {
             lines.push(format!("{}: {}", entry.kind.title(), site::words(entry)));

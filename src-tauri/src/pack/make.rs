@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use serde_json::json;
 use sha2::{Digest, Sha256};
 
+use crate::pieces::Pieces;
 use crate::record::{Disk, Entry, Hash, Kind, Moment, NewEntry, Room, Store, SystemDisk, free_bytes};
 use crate::seal;
 
@@ -76,7 +77,7 @@ pub fn make(
     folder: &Path,
     caution: &str,
     moment: Moment,
-    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+    report: impl FnOnce(&Store) -> Result<Pieces, String>,
 ) -> Result<Made, PackError> {
     make_with(&SystemDisk, store, folder, &Choice::default(), caution, moment, report)
 }
@@ -93,7 +94,7 @@ pub fn make_with(
     choice: &Choice,
     caution: &str,
     moment: Moment,
-    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+    report: impl FnOnce(&Store) -> Result<Pieces, String>,
 ) -> Result<Made, PackError> {
     let watch = &Watch::default();
     make_watched(disk, store, folder, How { choice, watch }, caution, moment, report)
@@ -112,7 +113,7 @@ pub fn make_watched(
     how: How<'_>,
     caution: &str,
     moment: Moment,
-    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+    report: impl FnOnce(&Store) -> Result<Pieces, String>,
 ) -> Result<Made, PackError> {
     let made = made(disk, store, folder, how, caution, moment, report);
     // Once somebody wants it stopped, whatever ended it is told as that.
@@ -126,10 +127,12 @@ fn made(
     how: How<'_>,
     caution: &str,
     moment: Moment,
-    report: impl FnOnce(&Store) -> Result<Vec<u8>, String>,
+    report: impl FnOnce(&Store) -> Result<Pieces, String>,
 ) -> Result<Made, PackError> {
     let report = report(store).map_err(|what| PackError::Report { what })?;
-    within("The report", len(&report), REPORT_LIMIT)?;
+    within("The report", report.bytes(), REPORT_LIMIT)?;
+    let unread = |why: std::io::Error| PackError::Report { what: why.to_string() };
+    let measured = measure(report.reader()).map_err(unread)?;
     let before = store.all_entries()?;
     let (photos, missing) = measure_photos(store, &before, how)?;
     if how.watch.stopped() {
@@ -137,7 +140,7 @@ fn made(
     }
     disk.make_folder(folder)
         .map_err(file("Make the folder for packs", folder))?;
-    let size = photos.iter().fold(len(&report), |sum, (_, photo)| sum + photo.size);
+    let size = photos.iter().fold(measured.size, |sum, (_, photo)| sum + photo.size);
     if let Some(what) = Room::lacking(free_bytes(folder), size) {
         return Err(PackError::NoRoom { what });
     }
@@ -145,17 +148,14 @@ fn made(
     let table = rounds::build(caution, &before, moment);
     drop(before);
     let page = page::page();
-    let small = [
-        (REPORT, report.as_slice()),
-        (rounds::NAME, &table),
-        (page::NAME, page.as_bytes()),
-    ];
-    let named = small.iter().map(|(name, bytes)| (*name, Hash::of(bytes)));
+    let small = [(rounds::NAME, table.as_slice()), (page::NAME, page.as_bytes())];
+    let small = small.iter().map(|(name, bytes)| (*name, Hash::of(bytes)));
+    let named = small.chain([(REPORT, measured.sha)]);
     let photo_names = photos.iter().map(|(name, photo)| (name.as_str(), photo.sha));
     let body = json!({
         "caution": caution,
         "missing": missing.iter().map(|(sha, why)| json!({"sha256": sha, "why": why})).collect::<Vec<_>>(),
-        "report_sha256": Hash::of(&report),
+        "report_sha256": measured.sha,
         FILES: files_hash(named.chain(photo_names)),
     });
     let entry = store.write(|gate| gate.append(moment, NewEntry::new(Kind::PackMade, body)))?;
@@ -166,7 +166,7 @@ fn made(
     let path = folder.join(file_name(store, &entry, moment)?);
     let temporary = path.with_extension("part");
     let parts = Parts {
-        report: &report,
+        report: (&report, &measured),
         record: &record,
         rounds: &table,
         photos: &photos,
@@ -204,7 +204,7 @@ fn made(
 
 /// What a pack is written from.
 struct Parts<'a> {
-    report: &'a [u8],
+    report: (&'a Pieces, &'a Measured),
     record: &'a [u8],
     rounds: &'a [u8],
     photos: &'a [(String, Measured)],
@@ -221,19 +221,21 @@ fn write(disk: &dyn Disk, store: &Store, path: &Path, parts: &Parts<'_>) -> Resu
         zip.add(name, len(bytes), crc32fast::hash(bytes), bytes)
             .map_err(file("Write the pack", path))
     };
-    small(&mut zip, REPORT, parts.report)?;
-    let mut photo_sums = Vec::new();
+    let (report, measured) = parts.report;
+    zip.add(REPORT, measured.size, measured.crc, report.reader())
+        .map_err(file("Write the pack", path))?;
+    let mut large = vec![(REPORT.to_owned(), measured.sha)];
     for (name, photo) in parts.photos {
         let original = store.photo_folder().join(photo.sha.to_string());
         let source = File::open(&original).map_err(file("Open a photo", &original))?;
         zip.add(name, photo.size, photo.crc, parts.watch.over(source))
             .map_err(file("Copy a photo", &original))?;
-        photo_sums.push((name.clone(), photo.sha));
+        large.push((name.clone(), photo.sha));
     }
     small(&mut zip, record_json::NAME, parts.record)?;
     small(&mut zip, rounds::NAME, parts.rounds)?;
     small(&mut zip, page::NAME, page::page().as_bytes())?;
-    listed.extend(photo_sums);
+    listed.extend(large);
     listed.sort_unstable();
     let list = sums::build(listed.iter().map(|(name, sha)| (name.as_str(), *sha)));
     zip.add(sums::NAME, len(&list), crc32fast::hash(&list), list.as_slice())

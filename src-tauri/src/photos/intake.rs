@@ -94,7 +94,7 @@ pub fn read_file(path: &Path) -> Result<Vec<u8>, PhotoError> {
             limit: BYTE_LIMIT,
         });
     }
-    let mut bytes = Vec::new();
+    let mut bytes = Vec::with_capacity(usize::try_from(size).unwrap_or_default());
     source
         .take(BYTE_LIMIT + 1)
         .read_to_end(&mut bytes)

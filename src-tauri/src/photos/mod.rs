@@ -17,4 +17,4 @@ pub use format::{BYTE_LIMIT, Format, PIXEL_LIMIT, State};
 pub use intake::{Arrived, Facts, Meta, Named, PhotoKind, arrived, facts, intake, intake_file, intake_with, read_file};
 pub use photo::{EntryRef, Photo, list, page, taken_in, unnamed};
 pub use shown::{Shown, shown};
-pub use view::{Pixels, Size, jpeg_of, picture, pixels};
+pub use view::{Pixels, Size, jpeg_of, picture, picture_piece, pixels};

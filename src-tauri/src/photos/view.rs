@@ -4,10 +4,12 @@
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use pixels::{Rgba, encoded, encoded_rgb, jpeg_picture, png_picture, scaled, shrink, upright, webp_picture};
+use pixels::{Rgba, encoded, encoded_rgb, jpeg_picture, png_picture, scaled, shrink, shrunk, upright, webp_picture};
 
+use crate::pieces::Piece;
 use crate::record::{Hash, Moment};
 
 use super::error::file;
@@ -70,6 +72,20 @@ pub fn picture(folder: &Path, sha: Hash, size: Size) -> Result<Vec<u8>, PhotoErr
         Size::View => view,
         Size::Thumb => thumb,
     })
+}
+
+/// As [`picture`], without reading a copy that is kept; one that cannot be kept is held.
+///
+/// # Errors
+///
+/// As [`picture`].
+pub fn picture_piece(folder: &Path, sha: Hash, size: Size) -> Result<Piece, PhotoError> {
+    let kept = || Piece::file(cached(folder, sha, size.suffix()));
+    if let Ok(kept) = kept() {
+        return Ok(kept);
+    }
+    let made = picture(folder, sha, size)?;
+    Ok(kept().unwrap_or_else(|_| Piece::Held(Arc::new(made))))
 }
 
 /// A thumbnail from the view that is kept; `None` where there is none, or none that opens.
@@ -201,7 +217,7 @@ fn copies(bytes: &[u8]) -> Result<(Vec<u8>, Vec<u8>), PhotoError> {
     let made = || {
         let orientation = orientation(bytes);
         let view = small(decode(format, bytes, Size::View.longest_px())?, Size::View)?;
-        let thumb = upright(small(view.clone(), Size::Thumb)?, orientation);
+        let thumb = upright(shrunk(&view, Size::Thumb.longest_px())?, orientation);
         Some((encoded(&upright(view, orientation))?, encoded(&thumb)?))
     };
     made().ok_or_else(|| no_view(State::Damaged))

@@ -1,7 +1,7 @@
 //! Documents for paper: the report of a pack and the engineer's brief.
 //!
 //! A4, fonts embedded, tagged, PDF/A-2a with the accessibility rules of PDF/UA-1, checked by the writer's own validator
-//! before a byte is handed out. Photos go in as the JPEG bytes they are. The caution and the job's name stand on every
+//! before a byte is handed out. Photos go in as the JPEG bytes they are, by reference until the file is read. The caution and the job's name stand on every
 //! page; a demo says DEMO across every page. What the fonts lack is shown as an escaped code point, never dropped.
 
 mod blocks;
@@ -24,6 +24,7 @@ mod proposal;
 mod record;
 mod rounds;
 mod sheet;
+mod splice;
 mod stops;
 mod values;
 mod words;
@@ -36,6 +37,7 @@ pub use model::{
 };
 pub use words::{day, days_drawn, group_words, in_words, when};
 
+use crate::pieces::Pieces;
 use fonts::Fonts;
 use sheet::{RUNNING, SOFT, Sheet};
 
@@ -65,17 +67,17 @@ impl ReportError {
     }
 }
 
-/// The pack's `report.pdf`.
+/// The pack's `report.pdf`. Its photos are still where they lie, and are read as it is written.
 ///
 /// # Errors
 ///
 /// [`ReportError`] if a sketch is not a drawing or the writer refuses.
-pub fn report_pdf(model: &ReportModel) -> Result<Vec<u8>, ReportError> {
+pub fn report_pdf(model: &ReportModel) -> Result<Pieces, ReportError> {
     let fonts = Fonts::new()?;
     // Sketches first, curves behind them: both are drawn by their place in one list.
     let curves = model.curves.iter().map(|curve| &curve.sketch);
     let drawings = pictures::drawings(model.sketches.iter().chain(curves), &fonts)?;
-    let pictures = pictures::pictures(&model.photos);
+    let (pictures, inserts) = pictures::pictures(&model.photos);
     let mut sheet = Sheet::new(&fonts, &model.caution);
     let sketches = drawings.get(..model.sketches.len()).unwrap_or_default();
     cover::cover(&mut sheet, model);
@@ -100,18 +102,18 @@ pub fn report_pdf(model: &ReportModel) -> Result<Vec<u8>, ReportError> {
         demo: model.demo,
         made_utc_ms: model.made_utc_ms,
     };
-    draw::write(&sheet, &frame, &pictures, &drawings)
+    with_photos(&draw::write(&sheet, &frame, &pictures, &drawings)?, &inserts)
 }
 
 /// The engineer's brief, one or two pages to send.
 ///
 /// # Errors
 ///
-/// As [`report_pdf`].
+/// As [`report_pdf`], and where a photo's view cannot be read.
 pub fn brief_pdf(model: &BriefModel) -> Result<Vec<u8>, ReportError> {
     let fonts = Fonts::new()?;
     let drawings = pictures::drawings(model.sketches.iter(), &fonts)?;
-    let pictures = pictures::pictures(&model.photos);
+    let (pictures, inserts) = pictures::pictures(&model.photos);
     let mut sheet = Sheet::new(&fonts, &model.caution);
     // One or two pages to send.
     sheet.compact = true;
@@ -138,5 +140,13 @@ pub fn brief_pdf(model: &BriefModel) -> Result<Vec<u8>, ReportError> {
         demo: model.demo,
         made_utc_ms: model.made_utc_ms,
     };
-    draw::write(&sheet, &frame, &pictures, &drawings)
+    let written = draw::write(&sheet, &frame, &pictures, &drawings)?;
+    let whole = with_photos(&written, &inserts)?.whole();
+    whole.map_err(|why| ReportError::Pdf(format!("a photo cannot be read ({why})")))
+}
+
+/// The written file with the photos in the places that were kept for them.
+fn with_photos(written: &[u8], inserts: &[splice::Insert]) -> Result<Pieces, ReportError> {
+    let unknown = || ReportError::Pdf("the places of the photos were not found".to_owned());
+    splice::spliced(written, inserts).ok_or_else(unknown)
 }

@@ -1,7 +1,7 @@
 //! What a report is made from: plain values, gathered by the caller from the record.
 
+use crate::pieces::Piece;
 use serde_json::Value;
-use std::sync::Arc;
 
 /// Everything that `report.pdf` shows.
 #[derive(Clone, Debug, Default)]
@@ -229,7 +229,7 @@ pub struct PhotoPart {
     /// Mark, such as "came from elsewhere".
     pub mark: Option<String>,
     /// A JPEG for viewing, passed through as it is; none where it could not be decoded.
-    pub view: Option<Arc<Vec<u8>>>,
+    pub view: Option<Piece>,
 }
 
 /// Everything that the engineer's brief shows.

@@ -3,6 +3,7 @@
 use super::ReportError;
 use super::fonts::Fonts;
 use super::model::{PhotoPart, Sketch};
+use super::splice::Insert;
 use krilla::image::Image;
 use std::sync::Arc;
 use usvg::{Options, Tree, fontdb, roxmltree};
@@ -10,9 +11,12 @@ use usvg::{Options, Tree, fontdb, roxmltree};
 /// Family of the faces in their own naming; the condensed width is a property beside it.
 const FAMILY: &str = "DejaVu Sans";
 
+/// How much of a view is looked at to find where its picture begins (own judgement: those of the app take some 600 bytes).
+const HEADER: usize = 256 * 1024;
+
 /// A photo's view with its size in pixels.
 pub struct Picture {
-    /// The picture, its JPEG bytes passed through.
+    /// The picture as far as the writer knows it.
     pub image: Image,
     /// Height over width.
     pub ratio: f32,
@@ -28,50 +32,60 @@ pub struct Drawing {
     pub tree: Tree,
 }
 
-/// The pictures of the photos, in their order; none where a view is missing or of a kind that a PDF cannot carry as it is.
-pub fn pictures(photos: &[PhotoPart]) -> Vec<Option<Picture>> {
-    photos
-        .iter()
-        .map(|photo| photo.view.as_ref().and_then(picture))
-        .collect()
+/// The pictures of the photos, in their order, and the views that take their places in the file; none where a view is
+/// missing or of a kind that a PDF cannot carry as it is.
+pub fn pictures(photos: &[PhotoPart]) -> (Vec<Option<Picture>>, Vec<Insert>) {
+    let mut inserts = Vec::new();
+    let pictures = photos.iter().map(|photo| picture(photo, &mut inserts)).collect();
+    (pictures, inserts)
 }
 
-fn picture(bytes: &Arc<Vec<u8>>) -> Option<Picture> {
-    if !is_plain_jpeg(bytes) {
-        return None;
-    }
+fn picture(photo: &PhotoPart, inserts: &mut Vec<Insert>) -> Option<Picture> {
+    let view = photo.view.as_ref()?;
+    let bytes = view.head(HEADER).ok()?;
+    let header = header(&bytes)?;
+    let insert = Insert::new(header, view.clone(), inserts.len(), &photo.sha256)?;
     // Interpolation stays off: the archival form forbids it, and a photo of record is not to be smoothed.
-    let image = Image::from_jpeg(Arc::clone(bytes).into(), false).ok()?;
+    let image = Image::from_jpeg(insert.stand_in.clone().into(), false).ok()?;
     let (width, height) = image.size();
     let (width, height) = (u16::try_from(width).ok()?, u16::try_from(height).ok()?);
-    (width > 0 && height > 0).then(|| Picture {
+    if width == 0 || height == 0 {
+        return None;
+    }
+    inserts.push(insert);
+    Some(Picture {
         image,
         ratio: f32::from(height) / f32::from(width),
     })
 }
 
-/// Whether the frame header says: baseline, extended or progressive, 8 bits, one or three components.
-fn is_plain_jpeg(bytes: &[u8]) -> bool {
-    let mut rest = match bytes.strip_prefix(&[0xFF, 0xD8]) {
-        Some(rest) => rest,
-        None => return false,
-    };
+/// A JPEG up to where its picture begins; none unless its frame header says: baseline, extended or progressive, 8 bits, one or
+/// three components.
+fn header(bytes: &[u8]) -> Option<&[u8]> {
+    let mut rest = bytes.strip_prefix(&[0xFF, 0xD8])?;
+    let mut plain = false;
     loop {
-        let [0xFF, marker, tail @ ..] = rest else { return false };
+        let [0xFF, marker, tail @ ..] = rest else { return None };
         match marker {
-            0xFF => rest = rest.get(1..).unwrap_or_default(),
-            0xC0..=0xC2 => return matches!(tail, [_, _, 8, _, _, _, _, 1 | 3, ..]),
-            0xC3 | 0xC5..=0xC7 | 0xC9..=0xCB | 0xCD..=0xCF | 0xD9 | 0xDA => return false,
-            0x01 | 0xD0..=0xD7 => rest = tail,
-            _ => {
-                let [high, low, ..] = tail else { return false };
-                let length = usize::from(u16::from_be_bytes([*high, *low]));
-                match tail.get(length..) {
-                    Some(next) if length >= 2 => rest = next,
-                    _ => return false,
-                }
+            0xFF => {
+                rest = rest.get(1..)?;
+                continue;
             }
+            0x01 | 0xD0..=0xD7 => {
+                rest = tail;
+                continue;
+            }
+            0xC0..=0xC2 => plain = matches!(tail, [_, _, 8, _, _, _, _, 1 | 3, ..]),
+            0xC3 | 0xC5..=0xC7 | 0xC9..=0xCB | 0xCD..=0xCF | 0xD9 => return None,
+            _ => {}
         }
+        let [high, low, ..] = tail else { return None };
+        let length = usize::from(u16::from_be_bytes([*high, *low]));
+        let behind = tail.get(length..).filter(|_| length >= 2)?;
+        if *marker == 0xDA {
+            return bytes.get(..bytes.len() - behind.len()).filter(|_| plain);
+        }
+        rest = behind;
     }
 }
 

@@ -10,6 +10,7 @@ use super::{Kept, curves, kept, missing_days, state, summary, words};
 use crate::failure::Answer;
 use crate::pack::{self, Choice, How, Made, Watch};
 use crate::photos::{self, Photo, Size};
+use crate::pieces::Pieces;
 use crate::record::{Entry, Hash, Kind, Moment, PhotoRow, Store, SystemDisk, as_corrected, clock_moves};
 use crate::report::{self, EntryLine, PhotoPart, ReportModel, RoundPart, SealLine, Sketch, when};
 use chrono::NaiveDate;
@@ -17,7 +18,6 @@ use serde_json::Value;
 use std::collections::{HashMap, HashSet};
 use std::ops::RangeInclusive;
 use std::path::Path;
-use std::sync::Arc;
 
 pub use brief::brief;
 
@@ -63,7 +63,7 @@ pub fn pack_of(store: &mut Store, folder: &Path, how: How<'_>, moment: Moment) -
 /// # Errors
 ///
 /// What the record or the report said.
-pub fn report(store: &Store, moment: Moment) -> Answer<Vec<u8>> {
+pub fn report(store: &Store, moment: Moment) -> Answer<Pieces> {
     Ok(report::report_pdf(&report_model(store, &Choice::default(), moment)?)?)
 }
 
@@ -346,9 +346,7 @@ fn photo_parts(store: &Store) -> Answer<Vec<PhotoPart>> {
             times: times(photo),
             mark: photo.mark.clone(),
             // A picture that cannot be shown stands in the report as a placeholder with its hash.
-            view: photos::picture(store.folder(), photo.sha, Size::View)
-                .ok()
-                .map(Arc::new),
+            view: photos::picture_piece(store.folder(), photo.sha, Size::View).ok(),
         })
         .collect())
 }

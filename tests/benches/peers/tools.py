@@ -16,7 +16,7 @@ TOP = pathlib.Path(__file__).resolve().parents[3]
 BENCHES = TOP / "tests/benches"
 # The packages of each program that a row needs.
 PACKAGES = {"vipsthumbnail": "libvips-tools", "zip": "zip", "unzip": "unzip", "sha256sum": "coreutils",
-            "time": "time", "pdfimages": "poppler-utils", "Xvfb": "xvfb", "file": "file"}
+            "time": "time", "taskset": "util-linux", "pdfimages": "poppler-utils", "Xvfb": "xvfb", "file": "file"}
 PYTHON = ["img2pdf==0.6.3", "PyNiteFEA==3.2.0", "pillow==13.0.0", "numpy==2.4.6"]
 
 
