@@ -133,6 +133,62 @@ fn counts_of_a_photo() {
     assert!(decoded(taken) > pixels / 100, "a view cannot be made of nothing");
 }
 
+/// What a report and a pack hold at once beyond their own small parts: with photos of this size, whether they hold any.
+#[test]
+fn counts_of_what_a_report_and_a_pack_hold_at_once() {
+    const PHOTOS: u32 = 12;
+    const BYTES: usize = 4_000_000;
+    let data = TempDir::new().unwrap();
+    let jobs = Jobs::open(data.path()).unwrap();
+    let mut store = demo::make(&jobs, at(0)).unwrap();
+    for number in 0..PHOTOS {
+        let mut bytes = small(number);
+        bytes.resize(BYTES, 0);
+        let meta = Meta {
+            about: "wall".to_owned(),
+            kind: PhotoKind::Group,
+            name: format!("IMG_{number:04}.jpg"),
+            modified_ms: None,
+        };
+        let sha = intake(&mut store, &bytes, &meta, at(1)).unwrap().sha;
+        // A view as large as a photo.
+        let view = store.folder().join("cache").join(format!("{sha}-view.jpg"));
+        std::fs::write(view, bytes).unwrap();
+    }
+    let out = TempDir::new().unwrap();
+    let mut written = 0;
+    let reported = measure(|| {
+        let report = site::report(&store, at(2)).unwrap();
+        let mut file = std::fs::File::create(out.path().join("report.pdf")).unwrap();
+        report.write_to(&mut file).unwrap();
+        written = report.bytes();
+    });
+    let mut packed = 0;
+    let packing = measure(|| packed = site::pack(&mut store, out.path(), at(3)).unwrap().bytes);
+    let photos = u64::from(PHOTOS) * BYTES as u64;
+    assert!(written > photos && packed > 2 * photos, "the photos are missing");
+    hold(&[
+        (
+            "held by a report of 12 photos of 4 MB, MB".to_owned(),
+            reported.bytes_max.div_ceil(1_000_000),
+        ),
+        (
+            "held by a pack of 12 photos of 4 MB, MB".to_owned(),
+            packing.bytes_max.div_ceil(1_000_000),
+        ),
+    ]);
+}
+
+/// A small JPEG of one colour, another for each number.
+fn small(number: u32) -> Vec<u8> {
+    let [shade, ..] = (number * 20).to_le_bytes();
+    let mut out = Vec::new();
+    jpeg_encoder::Encoder::new(&mut out, 90)
+        .encode(&[shade; 64 * 48 * 3], 64, 48, jpeg_encoder::ColorType::Rgb)
+        .unwrap();
+    out
+}
+
 /// Statements, and steps of the database's machine, while `work` runs. `first` comes before it and is not counted: a
 /// statement that is kept tells the steps of all its uses, so one use has to be seen.
 fn statements<T>(store: &mut Store, first: impl FnOnce(&mut Store), work: impl FnOnce(&mut Store) -> T) -> (u64, u64) {

@@ -6,6 +6,7 @@ mod briefs;
 #[path = "../counts/mod.rs"]
 mod counts;
 mod papers;
+mod pieces;
 mod sample;
 
 use serde_json::{Value, json};

@@ -15,7 +15,11 @@ impl Rgba {
     /// Its longest side, pixels.
     #[must_use]
     pub const fn longest(&self) -> usize {
-        if self.width > self.height { self.width } else { self.height }
+        if self.width > self.height {
+            self.width
+        } else {
+            self.height
+        }
     }
 }
 
