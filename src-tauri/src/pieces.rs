@@ -5,6 +5,9 @@ use std::io::{self, Read, Write};
 use std::path::PathBuf;
 use std::sync::Arc;
 
+/// How much is written at once, bytes.
+const BUFFER: usize = 256 * 1024;
+
 /// A part of such a file.
 #[derive(Clone, Debug)]
 pub enum Piece {
@@ -96,7 +99,15 @@ impl Pieces {
     ///
     /// What reading or writing says.
     pub fn write_to(&self, out: &mut impl Write) -> io::Result<()> {
-        io::copy(&mut self.reader(), out).map(drop)
+        let mut from = self.reader();
+        let mut buffer = vec![0; BUFFER];
+        loop {
+            let count = from.read(&mut buffer)?;
+            match buffer.get(..count).filter(|part| !part.is_empty()) {
+                Some(part) => out.write_all(part)?,
+                None => return Ok(()),
+            }
+        }
     }
 
     /// All of it at once, for what is known to be small.

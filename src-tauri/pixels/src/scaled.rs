@@ -23,20 +23,32 @@ pub fn scaled(bytes: &[u8], longest_px: usize) -> Option<Rgba> {
     decoder.scale(side, side).ok()?;
     let samples = decoder.decode().ok()?;
     let about = decoder.info()?;
-    let rgba: Vec<u8> = match about.pixel_format {
-        PixelFormat::RGB24 => samples
-            .as_chunks::<3>()
-            .0
-            .iter()
-            .flat_map(|&[r, g, b]| [r, g, b, 255])
-            .collect(),
+    drop(decoder);
+    let (width, height) = (usize::from(about.width), usize::from(about.height));
+    let rgba = match about.pixel_format {
+        PixelFormat::RGB24 => widened(samples, width)?,
         PixelFormat::L8 => samples.iter().flat_map(|&grey| [grey, grey, grey, 255]).collect(),
         PixelFormat::L16 | PixelFormat::CMYK32 => return None,
     };
-    let (width, height) = (usize::from(about.width), usize::from(about.height));
     (rgba.len() == width * height * 4).then_some(Rgba {
         width,
         height,
         bytes: rgba,
     })
+}
+
+/// Three bytes a pixel made four where they lie, row by row from the last: the picture is never held twice.
+fn widened(mut samples: Vec<u8>, width: usize) -> Option<Vec<u8>> {
+    let (narrow, wide) = (width * 3, width * 4);
+    let rows = samples.len().checked_div(narrow)?;
+    samples.resize(rows * wide, 255);
+    let mut row = vec![0; narrow];
+    for at in (0..rows).rev() {
+        row.copy_from_slice(samples.get(at * narrow..(at + 1) * narrow)?);
+        let to = samples.get_mut(at * wide..(at + 1) * wide)?;
+        for (to, &[r, g, b]) in to.as_chunks_mut::<4>().0.iter_mut().zip(row.as_chunks::<3>().0) {
+            *to = [r, g, b, 255];
+        }
+    }
+    Some(samples)
 }
