@@ -4,8 +4,8 @@ import { force, inMm, number, percent } from '../../parts/numbers.js'
 import { termsRow } from '../../parts/terms.js'
 import { fold, ofCheck, opens, partHead, whyView, worstOfEach } from '../../parts/why.js'
 import { supportWords } from '../../words.js'
-import { tile } from './option.js'
 import { feetRows, propRows } from './rows.js'
+import { tile } from './tile.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
 /** @typedef {import('../../parts/types.js').FloorLine} FloorLine */

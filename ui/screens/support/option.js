@@ -9,6 +9,7 @@ import { supportWords } from '../../words.js'
 import { floorLinesView } from './floor-line.js'
 import { listView } from './hire.js'
 import { feetRows, propRows } from './rows.js'
+import { tile } from './tile.js'
 
 /** @typedef {import('../../parts/types.js').Option} Option */
 /** @typedef {import('../../parts/types.js').Check} Check */
@@ -20,9 +21,6 @@ const SHOWN = 6
 
 /** How an option is picked among the others: by its aim, or because it is of a kind of its own. @param {Option} option */
 export const pickOf = (option) => (option.by === 'engineer' ? 'engineer' : option.kind === 'brackets' ? 'brackets' : option.aim)
-
-/** A large figure that opens to where it comes from. @param {any} large @param {string} what @param {string} under @param {any} from @param {string} key */
-export const tile = (large, what, under, from, key) => opens([h('span', { class: 'figure' }, h('b', {}, large), h('span', {}, what)), ` ${under}`], from, key, { kind: 'tile' })
 
 /** Needles or brackets and use, large. @param {Option} option @param {From} from */
 export function optionHead(option, from) {
