@@ -24,6 +24,9 @@ pub const PIXEL_LIMIT: u64 = 100_000_000;
 /// Quality of the copies (own judgement).
 const QUALITY: u8 = 82;
 
+/// Rows of a copy that are made at once.
+const BAND: usize = 128;
+
 /// Most progressive scans followed; a few hundred are used only to waste time (own judgement).
 const SCANS: usize = 64;
 
@@ -99,20 +102,32 @@ pub fn shrunk(picture: &Rgba, longest_px: usize) -> Option<Rgba> {
 fn smaller(picture: &Rgba, longest_px: usize) -> Option<Rgba> {
     let longest = picture.longest();
     let scaled = |side: usize| (side * longest_px / longest).max(1);
-    let (width, height) = (scaled(picture.width), scaled(picture.height));
+    in_bands(picture, [scaled(picture.width), scaled(picture.height)], BAND)
+}
+
+/// The picture at another size, made in bands of at most so many rows: the resizer holds a whole band at its new width beside
+/// the picture and the copy.
+fn in_bands(picture: &Rgba, [width, height]: [usize; 2], rows: usize) -> Option<Rgba> {
     let of = |side: usize| u32::try_from(side).ok();
     let source = ImageRef::new(of(picture.width)?, of(picture.height)?, &picture.bytes, PixelType::U8x4).ok()?;
-    let mut target = Image::new(of(width)?, of(height)?, PixelType::U8x4);
-    // The fourth byte is no share of the other three.
-    let options = ResizeOptions::new()
-        .resize_alg(ResizeAlg::Convolution(FilterType::Bilinear))
-        .use_alpha(false);
-    Resizer::new().resize(&source, &mut target, &options).ok()?;
-    Some(Rgba {
-        width,
-        height,
-        bytes: target.into_vec(),
-    })
+    let (from_width, from_height) = (f64::from(source.width()), f64::from(source.height()));
+    let step = from_height / f64::from(of(height)?);
+    let mut resizer = Resizer::new();
+    let mut bytes = vec![0; width * height * 4];
+    let mut top = 0.0;
+    for band in bytes.chunks_mut(width * 4 * rows) {
+        let high = of(band.len() / (width * 4))?;
+        let deep = (f64::from(high) * step).min(from_height - top);
+        let mut target = Image::from_slice_u8(of(width)?, high, band, PixelType::U8x4).ok()?;
+        // The fourth byte is no share of the other three.
+        let options = ResizeOptions::new()
+            .resize_alg(ResizeAlg::Convolution(FilterType::Bilinear))
+            .crop(0.0, top, from_width, deep)
+            .use_alpha(false);
+        resizer.resize(&source, &mut target, &options).ok()?;
+        top += deep;
+    }
+    Some(Rgba { width, height, bytes })
 }
 
 /// A picture as JPEG; none for one without pixels, or larger than the format allows.
@@ -137,4 +152,40 @@ fn encode(bytes: &[u8], [width, height]: [usize; 2], colours: jpeg_encoder::Colo
     let (width, height) = (u16::try_from(width).ok()?, u16::try_from(height).ok()?);
     encoder.encode(bytes, width, height, colours).ok()?;
     Some(out)
+}
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test may stop at the first thing that is not there")]
+
+    use super::{Rgba, in_bands};
+
+    #[test]
+    fn a_copy_made_in_bands_is_the_one_made_at_once() {
+        let (width, height) = (301, 227);
+        let mut noise = 1_u32;
+        let bytes = (0..width * height * 4).map(|_| {
+            noise = noise.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            noise.to_be_bytes()[0]
+        });
+        let picture = Rgba {
+            width,
+            height,
+            bytes: bytes.collect(),
+        };
+        for size in [[160, 120], [151, 113], [300, 226], [40, 30], [1, 1], [7, 200]] {
+            let once = in_bands(&picture, size, usize::MAX / (size[0] * 4)).unwrap();
+            for rows in [1, 8, 50, 128] {
+                let banded = in_bands(&picture, size, rows).unwrap();
+                let differ = once
+                    .bytes
+                    .iter()
+                    .zip(&banded.bytes)
+                    .map(|(one, other)| one.abs_diff(*other));
+                assert_eq!(banded.bytes.len(), once.bytes.len());
+                // A band begins at a place that is rounded: a step of one in a value is no seam.
+                assert!(differ.max().unwrap() <= 1, "{size:?} in bands of {rows}");
+            }
+        }
+    }
 }
