@@ -28,9 +28,9 @@ fn model(photos: u32) -> ReportModel {
 /// Offsets of the cross-reference table with their numbers (ISO 32000-1, 7.5.4, from memory), found from the file's end.
 fn table(pdf: &[u8]) -> Vec<(usize, usize)> {
     let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).unwrap();
-    let tail = text(&pdf[pdf.len() - 40..]);
+    let tail = text(pdf.last_chunk::<40>().unwrap());
     let start: usize = tail.lines().rev().nth(1).unwrap().parse().unwrap();
-    let table = text(&pdf[start..pdf.len()]);
+    let table = text(pdf.get(start..).unwrap());
     let mut lines = table.split_inclusive('\n');
     assert_eq!(lines.next(), Some("xref\n"));
     let count: usize = lines
@@ -57,12 +57,12 @@ fn every_object_stands_where_the_table_says_and_every_length_is_right() {
         assert!(entries.len() > 50);
         let mut pictures = 0;
         for (number, offset) in entries {
-            let object = &pdf[offset..];
+            let object = pdf.get(offset..).unwrap();
             assert!(
                 object.starts_with(format!("{number} 0 obj\n").as_bytes()),
                 "object {number}"
             );
-            let head = String::from_utf8_lossy(&object[..object.len().min(400)]).into_owned();
+            let head = String::from_utf8_lossy(object.get(..object.len().min(400)).unwrap()).into_owned();
             let Some(begins) = head.find("\nstream\n").filter(|at| !head[..*at].contains("endobj")) else {
                 continue;
             };
@@ -75,7 +75,7 @@ fn every_object_stands_where_the_table_says_and_every_length_is_right() {
                 .unwrap();
             let ends = begins + "\nstream\n".len() + length;
             assert!(
-                object[ends..].starts_with(b"\nendstream\nendobj\n"),
+                object.get(ends..).unwrap().starts_with(b"\nendstream\nendobj\n"),
                 "stream of object {number}"
             );
             pictures += u32::from(head[..begins].contains("/DCTDecode"));
