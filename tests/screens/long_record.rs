@@ -2,6 +2,7 @@
 
 use crate::bench::play;
 use crate::jobs;
+use crate::pictures::{self, Picture};
 use crate::view::PHONE;
 use serde_json::{Value, json};
 
@@ -58,5 +59,37 @@ fn a_long_record_shows_all_of_its_entries_and_keeps_few_in_the_page() {
                 figure("off")
             );
         }
+    });
+}
+
+/// Photos beyond those that come with a job (60), so that the page reads on.
+const PHOTOS: u16 = 75;
+
+/// Several parts of a page want to know every photo: they wait for one reading, and none makes another begin anew.
+#[test]
+fn photos_that_did_not_come_with_the_job_are_asked_for_once() {
+    let test = "photos_that_did_not_come_with_the_job_are_asked_for_once";
+    play(test, PHONE, |bench| {
+        let id = jobs::empty(bench.app());
+        for number in 0..PHOTOS {
+            pictures::add(bench.app(), &id, "other", Picture::new(40 + number, 30).jpeg());
+        }
+        bench.go("");
+        bench.value(
+            "(() => { window.asked = []; const core = window.__TAURI__.core; const real = core.invoke; \
+             core.invoke = (name, args, options) => { if (name === 'photos') window.asked.push(JSON.stringify(args.before)); \
+             return real(name, args, options) }; return 1 })()",
+        );
+        bench.value(&format!("location.hash = '#{id}/record'"));
+        bench.wait(
+            "all are read",
+            &format!("document.querySelectorAll('.photobox .photos figure').length === {PHOTOS}"),
+        );
+        bench.still();
+        let asked = bench.value("window.asked");
+        let asked: Vec<&str> = asked.as_array().unwrap().iter().filter_map(Value::as_str).collect();
+        // Those behind the sixtieth, and that there are no more.
+        assert_eq!(asked.len(), 2, "{asked:?}");
+        assert_ne!(asked.first(), asked.last());
     });
 }

@@ -88,21 +88,31 @@ export async function readAgain() {
   figured()
 }
 
-let reading = 0
+/** The reading that is under way: several parts of a page wait for the same one. @type {{id: string, whole: Promise<void>}|null} */
+let reading = null
 
 /**
  * Reads the photos that did not come with the job, newest first, behind those that did. What is shown first does not wait
  * for it; what has to know every photo does.
+ * @returns {Promise<void>}
  */
-export async function wholePhotos() {
-  reading += 1
-  const [mine, id] = [reading, site.id]
-  if (!id) return
-  while (site.morePhotos) {
-    const page = await app.photos(id, site.photos.at(-1)?.entry ?? null)
-    // Somebody else reads on, or another job stands open.
-    if (mine !== reading || site.id !== id) { if (site.id === id) await wholePhotos(); return }
-    site.photos = [...site.photos, ...page]
+export function wholePhotos() {
+  const { id } = site
+  if (!id || !site.morePhotos) return Promise.resolve()
+  if (reading?.id === id) return reading.whole
+  const mine = { id, whole: readOn(id).finally(() => { if (reading === mine) reading = null }) }
+  reading = mine
+  return mine.whole
+}
+
+/** @param {string} id */
+async function readOn(id) {
+  while (site.id === id && site.morePhotos) {
+    const before = site.photos
+    const page = await app.photos(id, before.at(-1)?.entry ?? null)
+    // Another job stands open, or this one's photos were read anew: what came fits behind others.
+    if (site.id !== id || site.photos !== before) continue
+    site.photos = [...before, ...page]
     site.morePhotos = page.length > 0
   }
 }
