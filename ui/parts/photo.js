@@ -109,6 +109,8 @@ export function photos(about, kind, of) {
   const add = async (/** @type {Event} */ event) => {
     const $input = /** @type {HTMLInputElement} */ (event.target)
     const files = [...($input.files ?? [])]
+    // Whoever leaves the page meanwhile still has them in the job they were picked for.
+    const id = /** @type {string} */ (site.id)
     /** @type {string[]} */
     const failed = []
     const waiting = files.entries()
@@ -118,7 +120,8 @@ export function photos(about, kind, of) {
         $said.textContent = photoWords.taking(file.name)
         try {
           const told = (/** @type {number} */ done) => { $said.textContent = photoWords.part(file.name, Math.round((100 * done) / file.size)) }
-          came(await app.addPhoto(/** @type {string} */ (site.id), file, about, chosen, told))
+          const photo = await app.addPhoto(id, file, about, chosen, told)
+          if (site.id === id) came(photo)
         } catch (failure) {
           failed[at] = `${file.name}: ${failureText(failure)}`
         }
@@ -126,7 +129,7 @@ export function photos(about, kind, of) {
     }
     await Promise.all(Array.from({ length: HANDS }, hand))
     $input.value = ''
-    if (site.fields[CAMERA]) write(CAMERA, null)
+    if (site.id === id && site.fields[CAMERA]) write(CAMERA, null)
     $said.className = failed.length ? 'wrong' : ''
     $said.textContent = failed.filter(Boolean).join(' ')
   }
