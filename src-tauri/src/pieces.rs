@@ -2,7 +2,7 @@
 
 use std::fs::File;
 use std::io::{self, Read, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// How much is written at once, bytes.
@@ -126,7 +126,7 @@ impl Pieces {
 enum Now<'p> {
     Nothing,
     Held(&'p [u8]),
-    File(File, u64),
+    File(File, u64, &'p Path),
 }
 
 struct Reader<'p> {
@@ -143,7 +143,7 @@ impl Read for Reader<'_> {
             let count = match &mut self.now {
                 Now::Nothing => 0,
                 Now::Held(held) => held.read(buffer)?,
-                Now::File(file, left) => read_file(file, left, buffer)?,
+                Now::File(file, left, path) => read_file(file, left, path, buffer)?,
             };
             if count > 0 {
                 return Ok(count);
@@ -151,22 +151,20 @@ impl Read for Reader<'_> {
             self.now = match self.rest.next() {
                 None => return Ok(0),
                 Some(Piece::Held(held)) => Now::Held(held),
-                Some(Piece::File { path, bytes }) => Now::File(File::open(path)?, *bytes),
+                Some(Piece::File { path, bytes }) => Now::File(File::open(path)?, *bytes, path),
             };
         }
     }
 }
 
 /// Reads on in a file of which `left` bytes are still to come.
-fn read_file(file: &mut File, left: &mut u64, buffer: &mut [u8]) -> io::Result<usize> {
+fn read_file(file: &mut File, left: &mut u64, path: &Path, buffer: &mut [u8]) -> io::Result<usize> {
     let count = file.read(buffer)?;
     let read = u64::try_from(count).unwrap_or(u64::MAX);
     let changed = if count == 0 { *left > 0 } else { read > *left };
     if changed {
-        return Err(io::Error::new(
-            io::ErrorKind::InvalidData,
-            "a file changed while it was being read",
-        ));
+        let what = format!("{} has another length than a moment ago; begin again", path.display());
+        return Err(io::Error::new(io::ErrorKind::InvalidData, what));
     }
     *left -= read;
     Ok(count)
