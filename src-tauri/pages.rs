@@ -1,4 +1,4 @@
-//! Joins the pages' modules into one file and their styles into another, as a phone opens two files faster than two hundred.
+//! Joins the pages' modules into one file and their styles into another, as a window opens two files faster than 170.
 //!
 //! Only the forms of `import` and `export` that `ui/` uses are known, each at the beginning of a line; any other ends the build
 //! with its place. A module becomes a function that is called once, after those it imports from, and gives what it exports.

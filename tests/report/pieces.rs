@@ -50,7 +50,7 @@ fn table(pdf: &[u8]) -> Vec<(usize, usize)> {
 
 #[test]
 fn every_object_stands_where_the_table_says_and_every_length_is_right() {
-    // Lengths of one to five digits, shorter and longer than what stood in for them.
+    // Each photo is longer than what stood in for it, some in digits as well.
     for photos in [0, 1, 40] {
         let pdf = report_pdf(&model(photos)).unwrap().whole().unwrap();
         let entries = table(&pdf);
