@@ -326,3 +326,128 @@ fn a_photo_that_finds_no_room_leaves_nothing_and_the_next_one_comes() {
         assert_eq!(lying(bench, "data/arriving"), Vec::<PathBuf>::new());
     });
 }
+
+/// Holds every part behind the first of each photo until `window.release` is called, with a failure or without.
+const HOLD: &str = "(() => { const core = window.__TAURI__.core; const real = core.invoke; window.held = 0; \
+    const gate = new Promise((open) => { window.release = open }); \
+    core.invoke = async (name, args, options) => { if (name === 'pack_part' && args.at > 0) { window.held += 1; \
+    const failure = await gate; if (failure) throw failure } return real(name, args, options) }; return 1 })()";
+
+/// Two photos that are picked at the prop and held in their middle.
+fn on_their_way(bench: &Bench) -> [Vec<u8>; 2] {
+    bench.value(HOLD);
+    let pictures = [picture(9), picture(10)];
+    let files = [
+        bench.file("one.jpg", &pictures[0]),
+        bench.file("other.jpg", &pictures[1]),
+    ];
+    bench.upload_all(PICK, &[files[0].as_path(), files[1].as_path()]);
+    bench.wait("both are on their way", "window.held === 2");
+    pictures
+}
+
+/// Goes to another page as a link does, without the page being loaded anew.
+fn over_to(bench: &Bench, address: &str, screen: &str) {
+    bench.value(&format!("(location.hash = {}, 1)", json!(address)));
+    bench.wait(
+        &format!("`{screen}` is open"),
+        &format!("document.body.dataset.screen === {}", json!(screen)),
+    );
+}
+
+/// Waits until both photos are in the record of a job.
+fn both_in(bench: &Bench, id: &str, pictures: &[Vec<u8>; 2]) {
+    bench.wait("all has been told", "window.__waiting() === 0");
+    bench.still();
+    let mut wanted: Vec<(String, String)> = pictures.iter().map(|one| (PROP.to_owned(), sha(one))).collect();
+    let mut found = kept(bench, id);
+    wanted.sort();
+    found.sort();
+    assert_eq!(found, wanted);
+}
+
+#[test]
+fn photos_come_into_the_job_they_were_picked_for_though_another_is_opened() {
+    let test = "photos_come_into_the_job_they_were_picked_for_though_another_is_opened";
+    play(test, PHONE, |bench| {
+        let other = jobs::kept(bench.app());
+        let id = at_the_prop(bench);
+        let pictures = on_their_way(bench);
+        over_to(bench, &format!("{other}/record"), "record");
+        bench.settle();
+        bench.value("(window.release(), 1)");
+        both_in(bench, &id, &pictures);
+        assert_eq!(kept(bench, &other), [], "the job that stands open has none");
+        assert_eq!(shown(bench), (0, 0), "nor does its page show one");
+        over_to(bench, &format!("{id}/round"), "round");
+        bench.open_all();
+        bench.wait(
+            "both are shown where they were picked",
+            "document.querySelectorAll('main .photos img').length === 2",
+        );
+        assert_eq!(bench.reads("Head off centre"), "10", "the round stands where it stood");
+    });
+}
+
+#[test]
+fn photos_that_come_after_their_page_was_left_and_opened_again_are_shown_there() {
+    let test = "photos_that_come_after_their_page_was_left_and_opened_again_are_shown_there";
+    play(test, PHONE, |bench| {
+        let id = at_the_prop(bench);
+        let pictures = on_their_way(bench);
+        over_to(bench, &format!("{id}/record"), "record");
+        over_to(bench, &format!("{id}/round"), "round");
+        bench.open_all();
+        bench.see("Taking in ");
+        bench.value("(window.release(), 1)");
+        bench.wait(
+            "both are shown",
+            "document.querySelectorAll('main .photos img').length === 2",
+        );
+        both_in(bench, &id, &pictures);
+        assert!(!bench.text().contains("Taking in "), "{}", bench.text());
+    });
+}
+
+#[test]
+fn a_photo_of_the_wall_that_comes_late_does_not_take_the_page_of_another_screen() {
+    let test = "a_photo_of_the_wall_that_comes_late_does_not_take_the_page_of_another_screen";
+    play(test, PHONE, |bench| {
+        on_android(bench);
+        let id = jobs::at_prop(bench.app());
+        bench.go(&format!("{id}/measure"));
+        bench.value(HOLD);
+        bench.upload(
+            "Add a photo of the wall from this device",
+            &bench.file("wall.jpg", &picture(11)),
+        );
+        bench.wait("it is on its way", "window.held === 1");
+        over_to(bench, &format!("{id}/round"), "round");
+        bench.value("(window.release(), 1)");
+        bench.still();
+        assert_eq!(kept(bench, &id).len(), 1);
+        assert_eq!(bench.value("document.body.dataset.screen"), json!("round"));
+        bench.see(PROP);
+    });
+}
+
+#[test]
+fn a_photo_that_fails_after_its_page_was_left_says_so_and_says_it_there_too() {
+    let test = "a_photo_that_fails_after_its_page_was_left_says_so_and_says_it_there_too";
+    play(test, PHONE, |bench| {
+        let other = jobs::kept(bench.app());
+        let id = at_the_prop(bench);
+        on_their_way(bench);
+        over_to(bench, &format!("{other}/record"), "record");
+        bench.value("(window.release({ code: 'no_room', message: 'There is too little room: 2 MB.' }), 1)");
+        bench.see("Not taken into Weir Cottage, kitchen");
+        bench.see("one.jpg: There is too little room: 2 MB. other.jpg: There is too little room: 2 MB.");
+        bench.shot("phone-photo-failed-elsewhere");
+        bench.tap("Close");
+        over_to(bench, &format!("{id}/round"), "round");
+        bench.open_all();
+        bench.see("one.jpg: There is too little room: 2 MB.");
+        assert_eq!(kept(bench, &id), []);
+        assert_eq!(lying(bench, "data/arriving"), Vec::<PathBuf>::new());
+    });
+}

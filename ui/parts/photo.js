@@ -14,6 +14,51 @@ let next = 0
 const CAMERA = '/job/camera'
 /** Photos on their way at once: while the pictures of one are made, the next is kept. */
 const HANDS = 2
+/** What was last said of photos that were added, by job and what they show: who left the page finds it there again. @type {Map<string, {text: string, wrong: boolean}>} */
+const told = new Map()
+
+/** The places of the page where photos of one thing stand. @param {string} about */
+const boxes = (about) => [...document.querySelectorAll('.photobox')].filter(($box) => /** @type {HTMLElement} */ ($box).dataset.about === about)
+
+/** A photo came into the open job, whichever page stands there by now. @param {Photo} photo */
+function came(photo) {
+  site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
+  for (const $box of boxes(photo.about)) $box.dispatchEvent(new CustomEvent('photo', { bubbles: true }))
+}
+
+/**
+ * Takes files into the job that is open now, also when its page, or the job, is left meanwhile.
+ * @param {File[]} files @param {string} about @param {string} kind
+ */
+async function take(files, about, kind) {
+  const { name } = site
+  const id = /** @type {string} */ (site.id)
+  const here = () => (site.id === id ? boxes(about) : [])
+  const tell = (/** @type {string} */ text, wrong = false) => {
+    told.set(`${id} ${about}`, { text, wrong })
+    for (const $box of here()) $box.dispatchEvent(new CustomEvent('told'))
+  }
+  /** @type {string[]} */
+  const failed = []
+  const waiting = files.entries()
+  const hand = async () => {
+    for (const [at, file] of waiting) {
+      tell(photoWords.taking(file.name))
+      try {
+        const photo = await app.addPhoto(id, file, about, kind, (done) => tell(photoWords.part(file.name, Math.round((100 * done) / file.size))))
+        if (site.id === id) came(photo)
+      } catch (failure) {
+        failed[at] = `${file.name}: ${failureText(failure)}`
+      }
+    }
+  }
+  await Promise.all(Array.from({ length: HANDS }, hand))
+  if (site.id === id && site.fields[CAMERA]) write(CAMERA, null)
+  const text = failed.filter(Boolean).join(' ')
+  tell(text, failed.length > 0)
+  // Whoever went on believes that it is kept.
+  if (text && here().length === 0) sheet(photoWords.notTaken(name), () => [h('p', { class: 'wrong' }, text), h('p', {}, photoWords.again)])
+}
 
 /** The photo of one thing that was put in last and can be shown. @param {string} about @returns {Photo|undefined} */
 export function newestOf(about) {
@@ -101,37 +146,15 @@ export function photos(about, kind, of) {
       put($shown, site.photos.filter((photo) => photo.about === about).map(photoView))
     } catch (failure) { $said.textContent = failureText(failure) }
   }
-  const came = (/** @type {Photo} */ photo) => {
-    site.photos = [photo, ...site.photos.filter((other) => other.sha !== photo.sha || other.about !== photo.about)]
-    show()
-    $shown.dispatchEvent(new CustomEvent('photo', { bubbles: true }))
-  }
   const add = async (/** @type {Event} */ event) => {
     const $input = /** @type {HTMLInputElement} */ (event.target)
-    const files = [...($input.files ?? [])]
-    // Whoever leaves the page meanwhile still has them in the job they were picked for.
-    const id = /** @type {string} */ (site.id)
-    /** @type {string[]} */
-    const failed = []
-    const waiting = files.entries()
-    const hand = async () => {
-      for (const [at, file] of waiting) {
-        $said.className = ''
-        $said.textContent = photoWords.taking(file.name)
-        try {
-          const told = (/** @type {number} */ done) => { $said.textContent = photoWords.part(file.name, Math.round((100 * done) / file.size)) }
-          const photo = await app.addPhoto(id, file, about, chosen, told)
-          if (site.id === id) came(photo)
-        } catch (failure) {
-          failed[at] = `${file.name}: ${failureText(failure)}`
-        }
-      }
-    }
-    await Promise.all(Array.from({ length: HANDS }, hand))
+    await take([...($input.files ?? [])], about, chosen)
     $input.value = ''
-    if (site.id === id && site.fields[CAMERA]) write(CAMERA, null)
-    $said.className = failed.length ? 'wrong' : ''
-    $said.textContent = failed.filter(Boolean).join(' ')
+  }
+  const say = () => {
+    const { text, wrong } = told.get(`${site.id} ${about}`) ?? { text: '', wrong: false }
+    $said.className = wrong ? 'wrong' : ''
+    $said.textContent = text
   }
   const open = () => {
     write(CAMERA, JSON.stringify({ about, kind: chosen }))
@@ -139,18 +162,19 @@ export function photos(about, kind, of) {
   }
   const input = (/** @type {string} */ label, /** @type {Record<string, any>} */ props) => h('input', { type: 'file', accept: 'image/*', 'aria-label': label, onclick: () => flush(), onchange: add, ...props })
   show()
+  say()
   const $kinds = h('fieldset', { class: 'field' }, h('legend', {}, photoWords.howClose), h('div', { class: 'answers' }, photoWords.kinds.map(([value, label]) => h('label', {},
     h('input', { type: 'radio', name: group, value, checked: value === kind, onchange: () => choose(value) }), label))))
-  return h('div', { class: 'photobox' }, $shown, leftView(about, kind, came), $said, $kinds, $scale, h('div', { class: 'pair' },
+  return h('div', { class: 'photobox', 'data-about': about, onphoto: show, ontold: say }, $shown, leftView(about, kind), $said, $kinds, $scale, h('div', { class: 'pair' },
     h('label', { class: 'file' }, photoWords.take(of), input(photoWords.take(of), { capture: 'environment', onclick: open })),
     h('label', { class: 'file' }, photoWords.pick, input(photoWords.pickLabel(of), { multiple: true }))))
 }
 
 /**
  * Pictures that the camera took while the system had closed the app, offered where the camera was opened.
- * @param {string} about @param {string} kind @param {(photo: Photo) => void} came
+ * @param {string} about @param {string} kind
  */
-function leftView(about, kind, came) {
+function leftView(about, kind) {
   const $left = h('div', {})
   const noted = () => {
     try { return JSON.parse(site.fields[CAMERA] ?? '') } catch { return { about, kind } }
@@ -167,9 +191,9 @@ function leftView(about, kind, came) {
           await draw()
         } catch (failure) { $said.textContent = failureText(failure) }
       }
-      const take = doing(async () => came(await app.takeLeft(/** @type {string} */ (site.id), about, asked.kind, name)))
+      const takeIt = doing(async () => came(await app.takeLeft(/** @type {string} */ (site.id), about, asked.kind, name)))
       return h('div', { class: 'left', role: 'status' }, h('p', { class: 'said' }, `${deviceWords.left} ${size(bytes)}`),
-        h('button', { class: 'do', type: 'button', onclick: take }, deviceWords.leftFor(about)),
+        h('button', { class: 'do', type: 'button', onclick: takeIt }, deviceWords.leftFor(about)),
         h('button', { class: 'ask', type: 'button', onclick: doing(() => app.dropLeft(name)) }, deviceWords.leftDrop), $said)
     }))
     // Where somebody took a picture it is not kept from them by what is folded away.

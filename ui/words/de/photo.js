@@ -8,6 +8,8 @@ export const photoWords = Object.freeze({
   pickLabel: (/** @type {string} */ of) => `Von diesem Gerät hinzufügen: ${of}`,
   taking: (/** @type {string} */ name) => `${name} wird aufgenommen …`,
   part: (/** @type {string} */ name, /** @type {number} */ percent) => `${name} wird aufgenommen: ${percent} %`,
+  notTaken: (/** @type {string} */ job) => `Nicht aufgenommen in ${job}`,
+  again: 'Das Bild selbst blieb unberührt: dort noch einmal hinzufügen.',
   alt: (/** @type {string} */ about) => `Foto: ${about}`,
   noView: 'Behalten. Diese Art Bild lässt sich hier nicht ansehen.',
   noPicture: 'Das Bild lässt sich gerade nicht zeigen.',

@@ -8,6 +8,8 @@ export const photoWords = Object.freeze({
   pickLabel: (/** @type {string} */ of) => `Add a ${of} from this device`,
   taking: (/** @type {string} */ name) => `Taking in ${name} …`,
   part: (/** @type {string} */ name, /** @type {number} */ percent) => `Taking in ${name}: ${percent} %`,
+  notTaken: (/** @type {string} */ job) => `Not taken into ${job}`,
+  again: 'The picture itself was not touched: add it there once more.',
   alt: (/** @type {string} */ about) => `Photo of ${about}`,
   noView: 'Kept. This kind of picture has no view here.',
   noPicture: 'The picture cannot be shown just now.',
