@@ -49,6 +49,18 @@ fn table(pdf: &[u8]) -> Vec<(usize, usize)> {
 }
 
 #[test]
+fn a_photo_of_two_things_is_in_the_file_once() {
+    let pictures = |pdf: Vec<u8>| pdf.windows(9).filter(|bytes| *bytes == b"DCTDecode").count();
+    let mut twice = model(3);
+    let mut again = twice.photos.last().unwrap().clone();
+    (again.number, again.about) = (4, "N1-out".to_owned());
+    twice.photos.push(again);
+    for (model, wanted) in [(model(4), 4), (twice, 3)] {
+        assert_eq!(pictures(report_pdf(&model).unwrap().whole().unwrap()), wanted);
+    }
+}
+
+#[test]
 fn every_object_stands_where_the_table_says_and_every_length_is_right() {
     // Each photo is longer than what stood in for it, some in digits as well.
     for photos in [0, 1, 40] {

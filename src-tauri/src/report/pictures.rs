@@ -5,6 +5,7 @@ use super::fonts::Fonts;
 use super::model::{PhotoPart, Sketch};
 use super::splice::Insert;
 use krilla::image::Image;
+use std::collections::HashMap;
 use std::sync::Arc;
 use usvg::{Options, Tree, fontdb, roxmltree};
 
@@ -15,6 +16,7 @@ const FAMILY: &str = "DejaVu Sans";
 const HEADER: usize = 256 * 1024;
 
 /// A photo's view with its size in pixels.
+#[derive(Clone)]
 pub struct Picture {
     /// The picture as far as the writer knows it.
     pub image: Image,
@@ -33,10 +35,19 @@ pub struct Drawing {
 }
 
 /// The pictures of the photos, in their order, and the views that take their places in the file; none where a view is
-/// missing or of a kind that a PDF cannot carry as it is.
+/// missing or of a kind that a PDF cannot carry as it is. A photo of several things is in the file once.
 pub fn pictures(photos: &[PhotoPart]) -> (Vec<Option<Picture>>, Vec<Insert>) {
     let mut inserts = Vec::new();
-    let pictures = photos.iter().map(|photo| picture(photo, &mut inserts)).collect();
+    let mut known: HashMap<&str, Picture> = HashMap::new();
+    let pictures = photos
+        .iter()
+        .map(|photo| {
+            let seen = known.get(photo.sha256.as_str()).filter(|_| photo.view.is_some());
+            let picture = seen.cloned().or_else(|| picture(photo, &mut inserts))?;
+            known.insert(&photo.sha256, picture.clone());
+            Some(picture)
+        })
+        .collect();
     (pictures, inserts)
 }
 
