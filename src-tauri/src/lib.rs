@@ -6,6 +6,8 @@
 
 pub mod commands;
 pub mod demo;
+#[cfg(target_os = "linux")]
+mod drawing;
 pub mod failure;
 pub mod form;
 mod outside;
@@ -23,6 +25,8 @@ pub mod site;
 ///
 /// What kept the window from opening, or the data folder from being used.
 pub fn run() -> Result<(), tauri::Error> {
+    #[cfg(target_os = "linux")]
+    drawing::choose();
     let builder = commands::with_desk(outside::with_plugins(tauri::Builder::default()));
     let app = commands::with_commands(builder).build(tauri::generate_context!())?;
     app.run(commands::heard);
