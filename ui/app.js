@@ -10,20 +10,9 @@ import { goToField, showProblems } from './parts/problems.js'
 import { light, settings } from './parts/settings.js'
 import { flush, listen, openSite, site, wholePhotos } from './parts/site.js'
 import { openAgain, openKeys } from './parts/why.js'
-import { aboutScreen } from './screens/about/about.js'
-import { aboveScreen } from './screens/above/above.js'
-import { closeScreen } from './screens/close/close.js'
 import { emergencyScreen } from './screens/emergency/emergency.js'
 import { jobsScreen } from './screens/jobs/jobs.js'
-import { measureScreen } from './screens/measure/measure.js'
-import { orderScreen } from './screens/order/order.js'
-import { recordScreen } from './screens/record/record.js'
-import { findingsScreen } from './screens/round/findings.js'
-import { roundScreen } from './screens/round/round.js'
-import { startScreen } from './screens/start/start.js'
 import { goesOn } from './screens/start/state.js'
-import { supportScreen } from './screens/support/support.js'
-import { wallScreen } from './screens/wall/wall.js'
 import { aboutWords, emergencyWords, jobsWords, words } from './words.js'
 import { language } from './words/language.js'
 
@@ -31,14 +20,68 @@ const $head = /** @type {HTMLElement} */ (document.getElementById('head'))
 const $main = /** @type {HTMLElement} */ (document.getElementById('main'))
 const $foot = /** @type {HTMLElement} */ (document.getElementById('foot'))
 
-/** Pages of a job beside those of the bar. */
-const BESIDE = ['start', 'emergency', 'findings', 'close', 'measure']
-
 /** Where lengths are the app's own words; what people wrote stays as they wrote it. */
 const WITH_FEET = ['above', 'support', 'order', 'round']
 
-/** Pages that belong to no job. @type {Record<string, {title: string, draw: ($main: HTMLElement) => void}>} */
-const APART = { emergency: { title: emergencyWords.title, draw: emergencyScreen }, about: { title: aboutWords.title, draw: aboutScreen } }
+/** What a page is drawn with: the head, its own place, what stands in reach of the thumb. @typedef {{$head: HTMLElement, $page: HTMLElement, $sofar: HTMLElement, $row: HTMLElement}} Place */
+/** Draws a page; gives what brings it up to date, if it has such. @typedef {(place: Place, again: () => void) => void | (() => void)} Draw */
+
+/**
+ * Pages of a job, each fetched when somebody first goes to it: a start that ends at the list of jobs needs none of them. What to
+ * do when the wall moves is not among them: it waits for nothing.
+ * @type {Record<string, () => Draw | Promise<Draw>>}
+ */
+const PAGES = {
+  wall: async () => {
+    const { wallScreen } = await import('./screens/wall/wall.js')
+    return ({ $page }, again) => wallScreen($page, again)
+  },
+  above: async () => {
+    const { aboveScreen } = await import('./screens/above/above.js')
+    return ({ $page }, again) => aboveScreen($page, again)
+  },
+  start: async () => {
+    const { startScreen } = await import('./screens/start/start.js')
+    return ({ $head, $page, $sofar, $row }, again) => startScreen({ $head, $main: $page, $strip: $sofar, $row }, again)
+  },
+  support: async () => {
+    const { supportScreen } = await import('./screens/support/support.js')
+    return ({ $page }, again) => supportScreen($page, again)
+  },
+  order: async () => {
+    const { orderScreen } = await import('./screens/order/order.js')
+    return ({ $page }) => orderScreen($page)
+  },
+  close: async () => {
+    const { closeScreen } = await import('./screens/close/close.js')
+    return ({ $page }, again) => { closeScreen($page, again) }
+  },
+  measure: async () => {
+    const { measureScreen } = await import('./screens/measure/measure.js')
+    return ({ $page }, again) => measureScreen($page, again)
+  },
+  findings: async () => {
+    const { findingsScreen } = await import('./screens/round/findings.js')
+    return ({ $page }, again) => { findingsScreen($page, again) }
+  },
+  round: async () => {
+    const { roundScreen } = await import('./screens/round/round.js')
+    return ({ $page, $row }, again) => roundScreen($page, again, $row)
+  },
+  record: async () => {
+    const { recordScreen } = await import('./screens/record/record.js')
+    return ({ $page }) => recordScreen($page)
+  },
+  emergency: () => ({ $page }) => emergencyScreen($page),
+}
+/** Those that were fetched. @type {Record<string, Draw>} */
+const fetched = {}
+
+/** Pages that belong to no job. @type {Record<string, {title: string, draws: () => (($main: HTMLElement) => void) | Promise<($main: HTMLElement) => void>}>} */
+const APART = {
+  emergency: { title: emergencyWords.title, draws: () => emergencyScreen },
+  about: { title: aboutWords.title, draws: async () => (await import('./screens/about/about.js')).aboutScreen },
+}
 
 /** Shows what the address names: nothing for the jobs, else `#job/screen`, with a field's path behind it to go to. */
 async function show() {
@@ -51,18 +94,24 @@ async function show() {
   const left = () => location.hash !== address
   if (left()) return
   if (!id || Object.hasOwn(APART, id)) {
+    const drawApart = id ? await APART[id].draws() : jobsScreen
+    if (left()) return
     site.id = null
     listen({ figures: () => {}, kept: () => {}, trouble: () => {} })
     document.body.dataset.screen = id || 'jobs'
     put($head, h('div', { class: 'headline' }, id ? h('a', { href: '#', class: 'back' }, words.toJobs) : emergencyLink()), h('h1', {}, id ? APART[id].title : jobsWords.title))
     put($foot)
-    if (id) APART[id].draw($main)
-    else await jobsScreen($main)
+    await drawApart($main)
     scrollTo(0, 0)
     return
   }
+  let screen = 'wall'
   try {
     if (site.id !== id) await openSite(id)
+    if (left()) return
+    const asked = named ?? goesOn()
+    if (Object.hasOwn(PAGES, asked)) screen = asked
+    fetched[screen] ??= await PAGES[screen]()
   } catch (failure) {
     if (left()) return
     put($head, h('div', { class: 'headline' }, emergencyLink()), h('h1', {}, words.jobDoesNotOpen))
@@ -71,11 +120,10 @@ async function show() {
     return
   }
   if (left()) return
-  const screen = named ?? goesOn()
   // These go by the newest photo of one thing, which may be older than the photos that came with the job.
   if (screen === 'measure' || screen === 'round') await wholePhotos().catch(() => {})
   if (left()) return
-  draw(BESIDE.includes(screen) || screen in words.screens ? screen : 'wall')
+  draw(screen)
   if (screen === 'start') {
     // Each question is a page of its own: it begins at its top, and is read out.
     scrollTo(0, 0)
@@ -103,18 +151,7 @@ function draw(screen) {
   put($foot, $trouble, (screen === 'support' || screen === 'order') && caution(), asks && live.$strip, screen === 'start' && $sofar, $row)
   if (screen !== 'start') put($row, bar(screen))
   const again = () => drawAgain(screen)
-  let update = () => {}
-  if (screen === 'above') update = aboveScreen($page, again)
-  else if (screen === 'start') update = startScreen({ $head, $main: $page, $strip: $sofar, $row }, again)
-  else if (screen === 'support') update = supportScreen($page, again)
-  else if (screen === 'order') update = orderScreen($page)
-  else if (screen === 'emergency') emergencyScreen($page)
-  else if (screen === 'close') closeScreen($page, again)
-  else if (screen === 'measure') update = measureScreen($page, again)
-  else if (screen === 'findings') findingsScreen($page, again)
-  else if (screen === 'round') roundScreen($page, again, $row)
-  else if (screen === 'record') recordScreen($page)
-  else update = wallScreen($page, again)
+  const update = fetched[screen]({ $head, $page, $sofar, $row }, again) ?? (() => {})
   const refresh = () => {
     // What comes in above must not push away what somebody works on.
     const $held = document.activeElement

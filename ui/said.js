@@ -1,7 +1,6 @@
 // @ts-check
 import { dated } from './parts/numbers.js'
 import { language } from './words/language.js'
-import { said } from './words/de/said.js'
 
 /**
  * Sentences that the app itself says, put into the language of the screens. What people wrote stays as they wrote it: it lies
@@ -108,7 +107,7 @@ export function inSpeech(speech, answer, key = '') {
   return Object.fromEntries(Object.entries(answer).map(([name, one]) => [name, inSpeech(speech, one, name)]))
 }
 
-const speaks = language === 'de' ? speech(said) : null
+const speaks = language === 'de' ? speech((await import('./words/de/said.js')).said) : null
 
 /** An answer of the app as the screens speak. @template T @param {T} answer @returns {T} */
 export const inTongue = (answer) => (speaks ? inSpeech(speaks, answer) : answer)
