@@ -146,6 +146,21 @@ impl Hand {
         self.wait_args(what, script, vec![argument]).await;
     }
 
+    /// Waits until nothing on the page has moved for a while: what comes late may push away what is about to be pressed.
+    pub async fn still(&self) {
+        let (mut before, mut alike) = (Value::Null, 0);
+        let start = Instant::now();
+        while alike < 5 {
+            assert!(start.elapsed() < PATIENCE, "the page does not come to rest");
+            let now = self
+                .ask("return [document.body.innerHTML.length, document.body.scrollHeight, scrollY]")
+                .await;
+            alike = if now == before { alike + 1 } else { 0 };
+            before = now;
+            tokio::time::sleep(Duration::from_millis(100)).await;
+        }
+    }
+
     /// Runs a script in the page and gives its answer.
     pub async fn ask(&self, script: &str) -> Value {
         self.client.execute(script, Vec::new()).await.unwrap()
@@ -282,7 +297,11 @@ impl Hand {
     }
 
     async fn look(&self, asked: Vec<Value>) -> Option<Element> {
-        let found = self.client.execute(FIND, asked).await.unwrap();
+        let found = match self.client.execute(FIND, asked).await {
+            // The screen was drawn anew just then.
+            Err(error) if error.is_stale_element_reference() => return None,
+            found => found.unwrap(),
+        };
         let id = found.get(ELEMENT)?.as_str()?.to_owned();
         Some(Element::from_element_id(self.client.clone(), ElementRef::from(id)))
     }

@@ -223,7 +223,10 @@ fn a_lost_needle_a_gust_and_swapped_props_are_answered_in_words() {
             hand.fill("Size that came", "size 2").await;
             hand.see("Good enough at every place").await;
 
+            hand.still().await;
             hand.press("Enlarge this drawing: From above").await;
+            let open = "return !!document.querySelector('dialog[open] .stage')";
+            hand.wait("the drawing is open", open, json!(null)).await;
             hand.ask("document.querySelector('dialog .stage').dispatchEvent(new KeyboardEvent('keydown', { key: '+', bubbles: true })); return true").await;
             let scale = hand
                 .ask("return document.querySelector('dialog .moved').style.transform")
