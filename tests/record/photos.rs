@@ -157,6 +157,11 @@ fn the_view_stands_upright() {
             (Some(40), Some(20)),
             "the size as stored is told"
         );
+        assert_eq!(
+            photo.turned,
+            size == (20, 40),
+            "{orientation}: which way it is shown is told"
+        );
     }
 }
 

@@ -93,3 +93,37 @@ fn photos_that_did_not_come_with_the_job_are_asked_for_once() {
         assert_ne!(asked.first(), asked.last());
     });
 }
+
+/// EXIF of a photo that is to be turned clockwise by a quarter to be seen upright (EXIF 2.3, tag 0x0112, value 6), behind the
+/// two bytes a JPEG begins with.
+const ON_ITS_SIDE: &[u8] = b"\xff\xe1\0\x22Exif\0\0MM\0\x2a\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0\x06\0\0\0\0\0\0";
+
+/// A page that is laid out anew with each photo that comes jumps under a finger, and costs a slow phone its frames.
+#[test]
+fn a_photo_has_its_place_before_it_comes() {
+    let test = "a_photo_has_its_place_before_it_comes";
+    play(test, PHONE, |bench| {
+        let id = jobs::empty(bench.app());
+        let upright = Picture::new(160, 120).jpeg();
+        let mut turned = upright.clone();
+        turned.splice(2..2, ON_ITS_SIDE.iter().copied());
+        for bytes in [upright, turned] {
+            pictures::add(bench.app(), &id, "other", bytes);
+        }
+        bench.go(&format!("{id}/record"));
+        let all = "[...document.querySelectorAll('.event .picture img')]";
+        bench.wait(
+            "both are there",
+            &format!("{all}.length === 2 && {all}.every((one) => one.complete && one.naturalWidth > 0)"),
+        );
+        let came = bench.value(&format!("{all}.map((one) => [one.naturalWidth, one.naturalHeight])"));
+        assert_eq!(came, json!([[120, 160], [160, 120]]), "newest first");
+        let kept = format!("{all}.map((one) => [one.getAttribute('width'), one.getAttribute('height')].map(Number))");
+        assert_eq!(bench.value(&kept), came);
+        let shown = bench.value(&format!("{all}.map((one) => one.height / one.width)"));
+        let shown: Vec<f64> = shown.as_array().unwrap().iter().filter_map(Value::as_f64).collect();
+        for (shown, drawn) in shown.iter().zip([4.0 / 3.0, 3.0 / 4.0]) {
+            assert!((shown - drawn).abs() < 0.02, "{shown}, drawn {drawn}");
+        }
+    });
+}

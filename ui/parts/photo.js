@@ -71,10 +71,13 @@ export function photoView(photo) {
   const label = photoWords.alt(photo.about)
   const about = photo.about === 'other' ? photoWords.other : photo.about
   const $picture = photo.view
-    ? h('button', { class: 'picture', type: 'button', onclick: () => enlarge(photo) }, h('img', { src: photo.thumb_url, alt: label, loading: 'lazy' }))
+    ? h('button', { class: 'picture', type: 'button', onclick: () => enlarge(photo) }, h('img', { src: photo.thumb_url, alt: label, loading: 'lazy', ...sides(photo) }))
     : h('button', { class: 'picture noview', type: 'button', 'aria-label': `${label}: ${photo.words ?? photoWords.noView}`, onclick: () => enlarge(photo) }, photo.words ?? photoWords.noView)
   return h('figure', {}, $picture, h('figcaption', {}, [about, ...timeLines(photo)].join(' · '), ' ', h('span', { class: 'hash' }, photo.short)))
 }
+
+/** Its sides as it is shown, so that its place is kept until it comes. @param {Photo} photo */
+const sides = ({ width, height, turned }) => (width && height ? (turned ? { width: height, height: width } : { width, height }) : {})
 
 /** Large, with all that is known of it. @param {Photo} photo */
 function enlarge(photo) {

@@ -97,6 +97,7 @@
  * @property {'group'|'portrait'|'detail'} kind
  * @property {number|null} width
  * @property {number|null} height
+ * @property {boolean} turned shown a quarter turned: width and height change places
  * @property {number} bytes
  * @property {string} format
  * @property {boolean} here whether the file as received is on this phone

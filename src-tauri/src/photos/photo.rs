@@ -48,6 +48,8 @@ pub struct Photo {
     pub width: Option<i64>,
     /// Height as stored, pixels.
     pub height: Option<i64>,
+    /// Whether it is shown a quarter turned, so that width and height change places.
+    pub turned: bool,
     /// Size, bytes.
     pub bytes: i64,
     /// `jpeg`, `png`, `webp` or `heic`.
@@ -140,6 +142,11 @@ pub fn unnamed(store: &Store) -> Result<Vec<Hash>, PhotoError> {
     Ok(found)
 }
 
+/// Whether a photo is shown a quarter turned against how it is stored (EXIF 2.3, tag 0x0112, values 5 to 8).
+pub(super) fn turned(row: &PhotoRow) -> bool {
+    matches!(row.orientation, 5..=8)
+}
+
 /// The row of a photo as the screens see it.
 pub(super) fn photo_of(folder: &Path, row: &PhotoRow) -> Photo {
     let taken = row.taken_utc_ms.zip(row.offset_min);
@@ -170,6 +177,7 @@ pub(super) fn photo_of(folder: &Path, row: &PhotoRow) -> Photo {
             .and_then(|mark| capture::mark_words(mark, row.difference_s)),
         width: row.width,
         height: row.height,
+        turned: turned(row),
         bytes: row.bytes,
         format: row.format.clone(),
         here,

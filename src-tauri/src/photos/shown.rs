@@ -8,6 +8,7 @@ use serde::Serialize;
 use crate::record::{Hash, Store};
 
 use super::error::file;
+use super::photo::turned;
 use super::{PhotoError, capture};
 
 /// A photo to measure on.
@@ -40,8 +41,7 @@ pub fn shown(store: &Store, sha: Hash) -> Result<Shown, PhotoError> {
         });
     };
     let opened = fs::File::open(&path).map_err(file("Open the photo", &path))?;
-    let turned = matches!(row.orientation, 5..=8);
-    let (width_px, height_px) = if turned { (height, width) } else { (width, height) };
+    let (width_px, height_px) = if turned(&row) { (height, width) } else { (width, height) };
     Ok(Shown {
         width_px,
         height_px,

@@ -9,7 +9,7 @@ import { entryView } from './entry.js'
 const BLOCK = 20
 /** Entries of a stretch. Its blocks are in the page only near the window: each costs time in every frame, however far away. */
 const STRETCH = 320
-/** Height of an entry that was not drawn yet, px. */
+/** Height of an entry that was not drawn yet, px; rather too little: a block that stood too high would leave a gap, and jump. */
 const ABOUT = 130
 /** How far beyond the window entries are drawn. */
 const NEAR = '1500px 0px'
@@ -116,8 +116,8 @@ async function turn({ isIntersecting, target }, id, again) {
 }
 
 /**
- * Draws an entry in each frame, since an old phone has no time for more between two; the block keeps its height until all
- * stand in it.
+ * Makes an entry in one frame and puts it in with the next, since an old phone has no time for more between two; the block
+ * keeps its height until all stand in it.
  * @param {HTMLElement} $block @param {any[]} entries @param {(entry: any) => Element} view
  */
 async function draw($block, entries, view) {
@@ -125,7 +125,10 @@ async function draw($block, entries, view) {
     // It may have gone far and come back meanwhile, and is empty then.
     const done = $block.childElementCount
     if (done === entries.length || !$block.isConnected || (done === 0 && $block.dataset.near !== 'true')) return
-    hold($block, done + 1 === entries.length, () => $block.append(view(entries[done])))
+    const $entry = view(entries[done])
+    await new Promise(requestAnimationFrame)
+    if ($block.childElementCount !== done) continue
+    hold($block, done + 1 === entries.length, () => $block.append($entry))
     await new Promise(requestAnimationFrame)
   }
 }
