@@ -121,13 +121,14 @@ async function turn({ isIntersecting, target }, id, again) {
  * @param {HTMLElement} $block @param {any[]} entries @param {(entry: any) => Element} view
  */
 async function draw($block, entries, view) {
+  // It may have gone far and come back meanwhile, and is empty then.
+  const gone = (/** @type {number} */ done) => !$block.isConnected || (done === 0 && $block.dataset.near !== 'true')
   for (;;) {
-    // It may have gone far and come back meanwhile, and is empty then.
     const done = $block.childElementCount
-    if (done === entries.length || !$block.isConnected || (done === 0 && $block.dataset.near !== 'true')) return
+    if (done === entries.length || gone(done)) return
     const $entry = view(entries[done])
     await new Promise(requestAnimationFrame)
-    if ($block.childElementCount !== done) continue
+    if ($block.childElementCount !== done || gone(done)) continue
     hold($block, done + 1 === entries.length, () => $block.append($entry))
     await new Promise(requestAnimationFrame)
   }
