@@ -202,7 +202,7 @@ def one(row, told, commit, changed):
         return {"not_run": f"failed: {type(why).__name__}: {why}"}
     finally:
         getattr(row, "close", lambda: None)()
-    return found | {"notes": row.notes[-8:], "load_before": round(load, 1), "load_after": round(os.getloadavg()[0], 1), "took_s": round(time.time() - begun),
+    return found | {"notes": row.notes[-9:], "load_before": round(load, 1), "load_after": round(os.getloadavg()[0], 1), "took_s": round(time.time() - begun),
                     "at": time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime()), "commit": commit, "tree_changed": changed}
 
 

@@ -16,6 +16,8 @@ mod bench;
 mod browser;
 #[path = "work/build.rs"]
 mod build;
+#[path = "work/drawn.rs"]
+mod drawn;
 #[path = "../screens/page.rs"]
 mod page;
 #[path = "work/scroll.rs"]

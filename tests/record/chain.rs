@@ -4,7 +4,7 @@ use std::fs;
 
 use rusqlite::Connection;
 use serde_json::json;
-use upstay_lib::record::{Hash, Kind, NewEntry, Store};
+use upstay_lib::record::{Hash, Kind, Moment, NewEntry, Store};
 use uuid::Uuid;
 
 use crate::make::{at, job, jpeg, note, photo};
@@ -167,6 +167,50 @@ fn a_correction_names_the_old_entry_and_both_stay() {
         store.append_many(at(3), vec![nowhere], None).unwrap_err().code(),
         "correction"
     );
+    assert_eq!(store.verify_chain().unwrap(), []);
+}
+
+/// An entry's hash is made from texts that are at hand while it is written; whoever reads it back makes it from its fields.
+#[test]
+fn the_hash_made_while_writing_is_that_of_the_fields() {
+    let (_data, _jobs, mut store) = job();
+    let folder = store.folder().to_path_buf();
+    let body = json!({"text": "\"β\" \u{1F600}\n\u{7}", "b": [1.5, -0.0, 1e30, null, {"z": true, "a": "1"}], "A": {}});
+    let before_1970 = Moment {
+        utc_ms: -1,
+        offset_min: -210,
+        boot_ms: None,
+    };
+    for device in [u128::MAX, 7, 1 << 100] {
+        let mut other = Store::open(&folder, Uuid::from_u128(device)).unwrap();
+        let old = other.append_many(at(2), vec![NewEntry::new(Kind::Note, body.clone())], None);
+        let new = NewEntry::new(Kind::Note, json!({})).correcting(old.unwrap().remove(0).hash);
+        other.append_many(before_1970, vec![new], None).unwrap();
+    }
+    for entry in store.all_entries().unwrap() {
+        assert_eq!(entry.computed_hash(store.job()).unwrap(), entry.hash, "{entry:?}");
+    }
+    let heads = store.heads().unwrap();
+    assert_eq!(heads.len(), 4);
+    assert!(heads.is_sorted_by_key(|head| head.device), "{heads:?}");
+    assert_eq!(store.verify_chain().unwrap(), []);
+    let never = Moment {
+        utc_ms: i64::MAX,
+        ..before_1970
+    };
+    let refused = store.append_many(never, vec![NewEntry::new(Kind::Note, json!({}))], None);
+    assert_eq!(refused.unwrap_err().code(), "body");
+}
+
+/// A body that is taken must have a hash that can be made again: its fields stand one level deeper there.
+#[test]
+fn what_is_nested_too_deep_for_a_hash_is_refused() {
+    let (_data, _jobs, mut store) = job();
+    let nested = |levels: usize| (1..levels).fold(json!({}), |inner, _| json!({ "a": inner }));
+    let mut keep = |levels| store.append_many(at(2), vec![NewEntry::new(Kind::Note, nested(levels))], None);
+    let deepest = (1..200).take_while(|levels| keep(*levels).is_ok()).last().unwrap();
+    assert!(deepest > 32, "{deepest} levels");
+    assert_eq!(keep(deepest + 1).unwrap_err().code(), "body");
     assert_eq!(store.verify_chain().unwrap(), []);
 }
 

@@ -62,6 +62,45 @@ fn a_long_record_shows_all_of_its_entries_and_keeps_few_in_the_page() {
     });
 }
 
+/// Goes to places of the record faster than entries are made, by `jumps` that stay for one to four frames, and on to its end.
+/// Gives the distances from the window of all places that are full when it has come to rest, px.
+const JUMP: &str = "(async (jumps) => {
+  const last = document.documentElement.scrollHeight - innerHeight
+  for (let jump = 0; jump < jumps; jump += 1) {
+    scrollTo({ top: last * ((jump * 7) % 11) / 11, behavior: 'instant' })
+    for (let frame = 0; frame <= jump % 4; frame += 1) await new Promise(requestAnimationFrame)
+  }
+  scrollTo({ top: document.documentElement.scrollHeight, behavior: 'instant' })
+  const full = () => [...document.querySelectorAll('.block')].filter(($one) => $one.childElementCount > 0)
+  for (let [frame, before] = [0, -1]; frame < 60; frame += 1) {
+    const now = document.querySelectorAll('.event').length
+    if (now !== before) frame = 0
+    before = now
+    await new Promise(requestAnimationFrame)
+  }
+  return full().map(($one) => $one.getBoundingClientRect()).map(({ top, bottom }) => Math.max(0, top - innerHeight, -bottom))
+})";
+
+/// Places that are left before their entries are made stay empty: filled far from the window they would never be emptied.
+#[test]
+fn what_was_left_at_once_stays_out_of_the_page() {
+    play("what_was_left_at_once_stays_out_of_the_page", PHONE, |bench| {
+        let id = jobs::empty(bench.app());
+        for number in 0..NOTES {
+            let note = json!({"id": id, "text": format!("Note {number}.")});
+            bench.app().invoke("note_add", note).unwrap();
+        }
+        bench.go(&format!("{id}/record"));
+        bench.see(&format!("Note {}.", NOTES - 1));
+        bench.still();
+        let far = bench.value(&format!("{JUMP}(60)"));
+        let far: Vec<f64> = far.as_array().unwrap().iter().filter_map(Value::as_f64).collect();
+        assert!(!far.is_empty());
+        // Places are filled up to 1500 px away.
+        assert!(far.iter().all(|px| *px <= 1510.0), "{far:?}");
+    });
+}
+
 /// Photos beyond those that come with a job (60), so that the page reads on.
 const PHOTOS: u16 = 75;
 

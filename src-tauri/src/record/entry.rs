@@ -4,6 +4,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use super::canonical::whole;
 use super::{Hash, Kind, Moment, RecordError, canonical};
 
 /// Domain tag of an entry's hash.
@@ -113,6 +114,30 @@ impl Entry {
         hash_of(&self.hashed(job))
     }
 
+    /// The text of [`Entry::hashed`] in canonical JSON, from the canonical texts of its body and of what it had seen, which are
+    /// there already where an entry is written.
+    ///
+    /// # Errors
+    ///
+    /// [`RecordError::Body`] for a number beyond ±(2⁵³ − 1).
+    pub(super) fn spelled(&self, job: Uuid, body: &str, seen: &str) -> Result<String, RecordError> {
+        let or_null = |text: Option<String>| text.unwrap_or_else(|| "null".to_owned());
+        let boot_ms = self.moment.boot_ms.map(whole).transpose()?;
+        // Canonical JSON has its keys in this order.
+        Ok(format!(
+            r#"{{"at_utc_ms":{},"body":{body},"boot_ms":{},"corrects":{},"device":"{}","job":"{job}","kind":"{}","offset_min":{},"prev":"{}","seen":{seen},"seq":{},"tick":{}}}"#,
+            whole(self.moment.utc_ms)?,
+            or_null(boot_ms.map(|ms| ms.to_string())),
+            or_null(self.corrects.map(|old| format!("\"{old}\""))),
+            self.device,
+            self.kind.as_str(),
+            self.moment.offset_min,
+            self.prev,
+            whole(self.seq)?,
+            whole(self.tick)?,
+        ))
+    }
+
     /// What entries are ordered by, on every phone alike.
     #[must_use]
     pub const fn order(&self) -> Order {
@@ -136,5 +161,10 @@ impl Entry {
 ///
 /// [`RecordError::Body`] if the object has no canonical spelling.
 pub(crate) fn hash_of(hashed: &Value) -> Result<Hash, RecordError> {
-    Ok(Hash::tagged(TAG, &canonical(hashed)?))
+    Ok(hash_of_text(&canonical(hashed)?))
+}
+
+/// Hash of an entry given as the canonical text of [`Entry::hashed`].
+pub(super) fn hash_of_text(text: &str) -> Hash {
+    Hash::tagged(TAG, text)
 }

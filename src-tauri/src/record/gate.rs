@@ -4,9 +4,10 @@ use rusqlite::{OptionalExtension, Params, Row, Transaction, params};
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::entry::{BODY_LIMIT_BYTES, Entry, NewEntry};
+use super::canonical::canonical_part;
+use super::entry::{BODY_LIMIT_BYTES, Entry, NewEntry, hash_of_text};
 use super::error::sql;
-use super::{Hash, Moment, RecordError, canonical};
+use super::{Hash, Kind, Moment, RecordError, canonical};
 
 /// Field of the name of whoever holds this phone.
 const NAME_FIELD: &str = "/job/people/me";
@@ -31,16 +32,12 @@ impl Gate<'_> {
     /// [`RecordError::Body`] if the body cannot be kept so that it reads back the same, [`RecordError::Correction`] if it
     /// corrects what is not there or of another kind, otherwise what the database said.
     pub fn append(&self, moment: Moment, new: NewEntry) -> Result<Entry, RecordError> {
-        let (body, text) = settled(&self.signed(new.body.clone())?)?;
-        self.check_correction(&new)?;
-        let own: Option<(i64, Hash)> = self
-            .ask(
-                "SELECT seq, hash FROM entry WHERE device = ?1 ORDER BY seq DESC LIMIT 1",
-                [self.device.to_string()],
-                |row| Ok((row.get(0)?, row.get(1)?)),
-            )
-            .optional()
-            .map_err(sql("Read the head of the chain"))?;
+        let NewEntry { kind, body, corrects } = new;
+        let (body, text) = settled(self.signed(body)?)?;
+        self.check_correction(kind, corrects)?;
+        let (own, seen): (Vec<_>, Vec<_>) = super::read::heads(&self.tx)?
+            .into_iter()
+            .partition(|head| head.device == self.device);
         // Rows are numbered from 1 on and none is ever removed, so the last number is how many there are; counting would
         // read more with every entry. Asked apart, each is answered from an edge; asked together they read every entry.
         let (last_tick, count): (i64, i64) = self
@@ -50,25 +47,24 @@ impl Gate<'_> {
                 |row| Ok((row.get(0)?, row.get(1)?)),
             )
             .map_err(sql("Read the last tick"))?;
-        let (last_seq, prev) = own.unwrap_or((0, Hash::ZERO));
+        // A file that somebody changed may name this device in capitals as well, which come first.
+        let (last_seq, prev) = own.last().map_or((0, Hash::ZERO), |head| (head.seq, head.hash));
         let mut entry = Entry {
             position: count.saturating_add(1),
             device: self.device,
             seq: last_seq + 1,
             tick: last_tick + 1,
-            seen: super::read::heads(&self.tx)?
-                .into_iter()
-                .filter(|head| head.device != self.device)
-                .collect(),
+            seen,
             moment,
-            kind: new.kind,
+            kind,
             body,
-            corrects: new.corrects,
+            corrects,
             prev,
             hash: Hash::ZERO,
         };
-        entry.hash = entry.computed_hash(self.job)?;
-        self.insert(&entry, &text)?;
+        let seen = seen_text(&entry)?;
+        entry.hash = hash_of_text(&entry.spelled(self.job, &text, &seen)?);
+        self.insert(&entry, &text, &seen)?;
         Ok(entry)
     }
 
@@ -97,9 +93,8 @@ impl Gate<'_> {
         Ok(body)
     }
 
-    pub(super) fn insert(&self, entry: &Entry, body: &str) -> Result<(), RecordError> {
-        let seen = serde_json::to_value(&entry.seen).map_err(|why| RecordError::Body { what: why.to_string() })?;
-        let seen = canonical(&seen)?;
+    /// Keeps an entry, given also the canonical texts of its body and of what it had seen.
+    pub(super) fn insert(&self, entry: &Entry, body: &str, seen: &str) -> Result<(), RecordError> {
         self.tx
             .prepare_cached(include_str!("sql/insert_entry.sql"))
             .and_then(|mut statement| {
@@ -132,34 +127,41 @@ impl Gate<'_> {
         self.tx.prepare_cached(text)?.query_row(with, read)
     }
 
-    fn check_correction(&self, new: &NewEntry) -> Result<(), RecordError> {
-        let Some(old) = new.corrects else { return Ok(()) };
-        let kind: Option<String> = self
+    fn check_correction(&self, kind: Kind, corrects: Option<Hash>) -> Result<(), RecordError> {
+        let Some(old) = corrects else { return Ok(()) };
+        let corrected: Option<String> = self
             .ask("SELECT kind FROM entry WHERE hash = ?1", [old], |row| row.get(0))
             .optional()
             .map_err(sql("Look for the entry to correct"))?;
-        match kind {
+        match corrected {
             None => Err(RecordError::Correction {
                 what: format!("no entry {} is here", old.short()),
             }),
-            Some(kind) if kind != new.kind.as_str() => Err(RecordError::Correction {
-                what: format!("{kind} cannot be corrected by {}", new.kind.as_str()),
+            Some(other) if other != kind.as_str() => Err(RecordError::Correction {
+                what: format!("{other} cannot be corrected by {}", kind.as_str()),
             }),
             Some(_) => Ok(()),
         }
     }
 }
 
+/// What an entry had seen, in canonical JSON.
+pub(super) fn seen_text(entry: &Entry) -> Result<String, RecordError> {
+    let seen = serde_json::to_value(&entry.seen).map_err(|why| RecordError::Body { what: why.to_string() })?;
+    canonical(&seen)
+}
+
 /// The body as it will read back, and its text.
-fn settled(body: &Value) -> Result<(Value, String), RecordError> {
-    let text = canonical(body)?;
+fn settled(body: Value) -> Result<(Value, String), RecordError> {
+    let text = canonical_part(&body)?;
     if text.len() > BODY_LIMIT_BYTES {
         return Err(RecordError::Body {
             what: format!("it takes {} bytes, more than {BODY_LIMIT_BYTES}", text.len()),
         });
     }
     let back: Value = serde_json::from_str(&text).map_err(|why| RecordError::Body { what: why.to_string() })?;
-    if canonical(&back)? != text {
+    // What is equal has the same text.
+    if back != body && canonical(&back)? != text {
         return Err(RecordError::Body {
             what: "it does not read back the same".to_owned(),
         });

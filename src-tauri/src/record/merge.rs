@@ -9,6 +9,7 @@ use uuid::Uuid;
 use super::chain::chain_faults;
 use super::entry::{BODY_LIMIT_BYTES, Entry};
 use super::error::sql;
+use super::gate::seen_text;
 use super::{Gate, Hash, Kind, LARGEST_WHOLE, PhotoRow, RecordError, Store, canonical};
 
 /// Longest name or subject of a photo that is taken in, bytes (own judgement).
@@ -147,7 +148,7 @@ impl Gate<'_> {
     pub fn take_in<'a>(&self, foreign: &'a [Entry]) -> Result<Taken<'a>, RecordError> {
         let taken = planned(&self.tx, foreign)?;
         for entry in &taken.added {
-            self.insert(entry, &canonical(&entry.body)?)?;
+            self.insert(entry, &canonical(&entry.body)?, &seen_text(entry)?)?;
             if entry.kind == Kind::PhotoTaken && entry.corrects.is_none() {
                 let row = photo_row(entry).ok_or_else(|| RecordError::Foreign {
                     what: format!("entry {} of {} describes no photo", entry.seq, entry.device),

@@ -2,6 +2,7 @@
 
 use std::collections::HashSet;
 
+use rusqlite::types::Value as Cell;
 use rusqlite::{Connection, OptionalExtension, Params, Row, params};
 use serde::Serialize;
 use serde_json::Value;
@@ -255,7 +256,11 @@ impl Store {
     ///
     /// As [`Store::entries`].
     pub fn heads(&self) -> Result<Vec<Head>, RecordError> {
-        heads(&self.db)
+        let tx = self
+            .db
+            .unchecked_transaction()
+            .map_err(sql("Begin to read the heads"))?;
+        heads(&tx)
     }
 
     /// When the last entry was written.
@@ -264,22 +269,30 @@ impl Store {
     }
 }
 
-/// The last entry of every chain, by device.
+/// The last entry of every chain, by device; all as of one moment only within a transaction.
 pub(super) fn heads(db: &Connection) -> Result<Vec<Head>, RecordError> {
-    let text = include_str!("sql/select_heads.sql");
+    // From one device down to the next by the primary key: a scan would read every entry for each one that is added, and a
+    // statement that recurses makes a table of its own each time.
+    let text = "SELECT device, seq, hash FROM entry WHERE device < ?1 ORDER BY device DESC, seq DESC LIMIT 1";
     let mut statement = db.prepare_cached(text).map_err(sql("Ask for the heads"))?;
-    let rows = statement
-        .query_map([], |row| Ok((row.get::<_, String>(0)?, row.get(1)?, row.get(2)?)))
-        .map_err(sql("Read the heads"))?;
-    rows.map(|row| {
-        let (device, seq, hash) = row.map_err(sql("Read a head"))?;
-        Ok(Head {
+    let mut heads = Vec::new();
+    // Every text comes before a blob.
+    let mut below = Cell::Blob(Vec::new());
+    loop {
+        let head: Option<(String, i64, Hash)> = statement
+            .query_row([&below], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))
+            .optional()
+            .map_err(sql("Read a head"))?;
+        let Some((device, seq, hash)) = head else { break };
+        heads.push(Head {
             device: device_of(&device)?,
             seq,
             hash,
-        })
-    })
-    .collect()
+        });
+        below = Cell::Text(device);
+    }
+    heads.reverse();
+    Ok(heads)
 }
 
 fn collect(db: &Connection, text: &str, with: impl Params) -> Result<Vec<Entry>, RecordError> {

@@ -124,13 +124,14 @@ class Scroll(Row):
         done = self.work_program("scroll", size)
         if "not_run" in done.told:
             raise NotRun(done.told["not_run"])
-        frames, plain, empty = done.told["frames"], done.told["plain"], done.told["empty_of"]
-        if min(frames["count"], plain["count"]) < 60:
+        frames, plain, empty, screen = (done.told[name] for name in ("frames", "plain", "empty_of", "screen"))
+        if min(frames["count"], plain["count"], screen["count"]) < 60:
             raise RuntimeError("hardly anything was scrolled")
         done.seconds = 1000 / frames["mean_ms"]
         self.notes.append(f"{frames['late']} of {frames['count']} frames late, largest {frames['largest_ms']:.0f} ms, page busy {done.told['work']['p95_ms']:.1f} ms at the 95th percentile; "
                           f"{done.told['moved_px']} px, entries missing in {empty[0]} of {empty[1]} frames")
         self.notes.append(f"a page of text without a script: {1000 / plain['mean_ms']:.1f} frames a second, {plain['late']} of {plain['count']} late, largest {plain['largest_ms']:.0f} ms")
+        self.notes.append(f"by the browser's account {screen['dropped']} of {screen['count']} frames never reached the screen while it moved, {screen['missing']} with a part not painted")
         done.size = size
         return done
 

@@ -2,6 +2,7 @@
 
 use crate::bench::{Bench, there};
 use crate::build;
+use crate::drawn::drawn;
 use crate::view::PHONE;
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
@@ -22,7 +23,7 @@ const RUNS_ON: Duration = Duration::from_millis(250);
 
 /// Keeps for each frame in which the page moved how long it took, and how long the page's main thread was busy with it.
 const WATCH: &str = "(() => {
-  window.frames_ms = []; window.work_ms = []
+  window.watching = true; window.frames_ms = []; window.work_ms = []
   let [last, frame, open, at] = [0, 0, false, scrollY]
   const { port1, port2 } = new MessageChannel()
   port1.onmessage = () => { window.work_ms.push(performance.now() - frame); open = false }
@@ -30,7 +31,7 @@ const WATCH: &str = "(() => {
     const moved = scrollY !== at
     if (last && moved) window.frames_ms.push(now - last)
     last = now; at = scrollY
-    requestAnimationFrame(each)
+    if (window.watching) requestAnimationFrame(each)
     if (moved && !open) { open = true; frame = performance.now(); port2.postMessage(0) }
   }
   requestAnimationFrame(each)
@@ -40,8 +41,9 @@ const WATCH: &str = "(() => {
 /// shows nothing is easily quick.
 const LOOK: &str = "(() => {
   window.empty = []
+  window.looking = true
   const empty = (y) => document.elementFromPoint(180, y)?.closest('.block')?.childElementCount === 0
-  const each = () => { window.empty.push([200, 400, 600].some(empty)); requestAnimationFrame(each) }
+  const each = () => { window.empty.push([200, 400, 600].some(empty)); if (window.looking) requestAnimationFrame(each) }
   requestAnimationFrame(each)
 })()";
 
@@ -71,14 +73,17 @@ pub fn scroll(n: usize) -> Value {
         .call("Emulation.setCPUThrottlingRate", json!({"rate": SLOWED}));
     bench.value(LOOK);
     (0..SWIPES).for_each(|_| swipe(&bench));
-    let empty = bench.value("[window.empty.filter((one) => one).length, window.empty.length]");
+    let empty = bench.value("window.looking = false; [window.empty.filter((one) => one).length, window.empty.length]");
+    bench.value("scrollTo(0, 0)");
+    bench.still();
+    let screen = drawn(&bench, || (0..SWIPES).for_each(|_| swipe(&bench)));
     bench.page.call("Emulation.setCPUThrottlingRate", json!({"rate": 1}));
     bench.nothing_went_wrong();
     bench.shot("scrolled");
     let held = bench.value("document.querySelectorAll('.timeline .block > *').length");
     plain(&bench);
     let (_, _, plain, _) = watched(&bench);
-    json!({ "plain": plain, "seconds": seconds, "frames": frames, "work": work, "moved_px": moved, "busy_s": busy, "empty_of": empty, "entries_in_the_page": held })
+    json!({ "plain": plain, "seconds": seconds, "frames": frames, "work": work, "moved_px": moved, "busy_s": busy, "empty_of": empty, "screen": screen, "entries_in_the_page": held })
 }
 
 /// Swipes through the page that is open: seconds, pixels it moved, its frames, and the work for them.
@@ -92,10 +97,11 @@ fn watched(bench: &Bench) -> (f64, Value, Value, Value) {
     let begun = Instant::now();
     (0..SWIPES).for_each(|_| swipe(bench));
     let seconds = begun.elapsed().as_secs_f64();
+    let moved = bench.value(&format!("window.watching = false; scrollY - {from}"));
     let figures = |name: &str| figures(&bench.value(&format!("window.{name}")));
     let (frames, work) = (figures("frames_ms"), figures("work_ms"));
     bench.page.call("Emulation.setCPUThrottlingRate", json!({"rate": 1}));
-    (seconds, bench.value(&format!("scrollY - {from}")), frames, work)
+    (seconds, moved, frames, work)
 }
 
 /// Opens a page of text without any script instead: frames that come late there are no fault of the record's.

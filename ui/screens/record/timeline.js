@@ -115,9 +115,12 @@ async function turn({ isIntersecting, target }, id, again) {
   delete $block.dataset.busy
 }
 
+/** Waits until a frame was drawn, for work that an old phone has no time for within one. @returns {Promise<void>} */
+const drawn = () => new Promise((go) => { requestAnimationFrame(() => { setTimeout(go) }) })
+
 /**
- * Makes an entry in one frame and puts it in with the next, since an old phone has no time for more between two; the block
- * keeps its height until all stand in it.
+ * Makes an entry after one frame and puts it in, with its layout, after the next, which leaves the painting to the frame that
+ * follows; the block keeps its height until all stand in it.
  * @param {HTMLElement} $block @param {any[]} entries @param {(entry: any) => Element} view
  */
 async function draw($block, entries, view) {
@@ -127,10 +130,10 @@ async function draw($block, entries, view) {
     const done = $block.childElementCount
     if (done === entries.length || gone(done)) return
     const $entry = view(entries[done])
-    await new Promise(requestAnimationFrame)
+    await drawn()
     if ($block.childElementCount !== done || gone(done)) continue
     hold($block, done + 1 === entries.length, () => $block.append($entry))
-    await new Promise(requestAnimationFrame)
+    await drawn()
   }
 }
 
