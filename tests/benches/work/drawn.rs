@@ -41,8 +41,8 @@ impl Ear {
         }
     }
 
-    /// What the browser writes down of frames while something is done.
-    fn trace(&self, act: impl FnOnce()) -> Vec<Value> {
+    /// What the browser writes down of frames while something is done, each with its process.
+    fn trace(&self, act: impl FnOnce()) -> Vec<(i64, Value)> {
         let config = json!({"transferMode": "ReportEvents", "traceConfig": {"recordMode": "recordAsMuchAsPossible", "includedCategories": [KIND]}});
         self.browser.call(&self.session, "Tracing.start", config).unwrap();
         act();
@@ -53,7 +53,11 @@ impl Ear {
             match event.get("method").and_then(Value::as_str) {
                 Some("Tracing.dataCollected") => {
                     let part = event.pointer("/params/value").and_then(Value::as_array);
-                    all.extend(part.into_iter().flatten().cloned());
+                    let frames = part.into_iter().flatten().filter_map(|one| {
+                        let told = one.pointer("/args/frame_reporter")?;
+                        Some((one.get("pid")?.as_i64()?, told.clone()))
+                    });
+                    all.extend(frames);
                 }
                 Some("Tracing.tracingComplete") => return all,
                 _ => {}
@@ -75,21 +79,14 @@ impl Drop for Ear {
 pub fn drawn(bench: &Bench, act: impl FnOnce()) -> Value {
     // One frame has two accounts where the page's part of it came later than the scrolling.
     let mut frames: HashMap<(i64, i64, i64), (bool, bool, bool)> = HashMap::new();
-    for event in Ear::at(bench).trace(act) {
-        let Some(told) = event.pointer("/args/frame_reporter") else {
-            continue;
-        };
+    for (process, told) in Ear::at(bench).trace(act) {
         let word = |name: &str| told.get(name).and_then(Value::as_str).unwrap();
-        let number = |of: &Value, name: &str| of.get(name).and_then(Value::as_i64).unwrap();
+        let number = |name: &str| told.get(name).and_then(Value::as_i64).unwrap();
         let state = word("state");
         if word("scroll_state") == "SCROLL_NONE" || state == "STATE_NO_UPDATE_DESIRED" {
             continue;
         }
-        let of = (
-            number(&event, "pid"),
-            number(told, "frame_source"),
-            number(told, "frame_sequence"),
-        );
+        let of = (process, number("frame_source"), number("frame_sequence"));
         let (shown, dropped, missing) = frames.entry(of).or_default();
         match state {
             "STATE_PRESENTED_ALL" | "STATE_PRESENTED_PARTIAL" => *shown = true,
