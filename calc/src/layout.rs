@@ -15,6 +15,8 @@ const SINGLE_M: f64 = 1.2;
 const EDGE_M: f64 = 0.05;
 /// Step of the search along the wall, m.
 const STEP_M: f64 = 0.025;
+/// Places nearer than this are one place, m: else the last digits of a sum decide on which side of an edge something stands.
+const HAIR_M: f64 = 1e-9;
 /// Most needles tried.
 const MOST: usize = 24;
 
@@ -40,12 +42,13 @@ impl Anchors {
             for (left, right) in openings.iter().zip(openings.iter().skip(1)) {
                 let (from, to) = (left.1.max(geometry.cut_left_m), right.0.min(geometry.cut_right_m));
                 // A pier wholly over the cut, between two openings, has only the needles to stand on.
-                if left.1 >= geometry.cut_left_m && right.0 <= geometry.cut_right_m && to > from {
+                let over = left.1 >= geometry.cut_left_m - HAIR_M && right.0 <= geometry.cut_right_m + HAIR_M;
+                if over && to > from + HAIR_M {
                     out.piers.push((from, to));
                 }
             }
         }
-        let over = |x: &f64| *x > geometry.cut_left_m && *x < geometry.cut_right_m;
+        let over = |x: &f64| *x > geometry.cut_left_m + HAIR_M && *x < geometry.cut_right_m - HAIR_M;
         out.points = job.points.iter().map(|point| point.x_m).filter(over).collect();
         if job.above.is_empty() && roof_bears(job) && job.roof.kind == RoofKind::Trusses {
             // A truss over a cut edge counts as over the cut.
@@ -137,7 +140,7 @@ pub fn fault(axes: &[f64], needle_width_mm: f64, job: &Job, geometry: &Geometry,
     let missed = anchors
         .piers
         .iter()
-        .find(|(from, to)| !axes.iter().any(|x| x > from && x < to));
+        .find(|(from, to)| !axes.iter().any(|x| *x > from + HAIR_M && *x < to - HAIR_M));
     missed.map(|(from, to)| format!("no needle under the pier from {from:.2} to {to:.2} m"))
 }
 
