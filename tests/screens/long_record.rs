@@ -62,15 +62,16 @@ fn a_long_record_shows_all_of_its_entries_and_keeps_few_in_the_page() {
     });
 }
 
-/// Goes to places of the record faster than entries are made, by `jumps` that stay for one to four frames, and on to its end.
-/// Gives the distances from the window of all places that are full when it has come to rest, px.
+/// Goes to places of the record faster than entries are made, by `jumps` that stay for one to nine frames, and back to its top.
+/// The places lie in one stretch, whose blocks stay in the page. Gives the distances from the window of all places that are full
+/// when it has come to rest, px.
 const JUMP: &str = "(async (jumps) => {
-  const last = document.documentElement.scrollHeight - innerHeight
+  const last = document.querySelector('.stretch').getBoundingClientRect().height
   for (let jump = 0; jump < jumps; jump += 1) {
     scrollTo({ top: last * ((jump * 7) % 11) / 11, behavior: 'instant' })
-    for (let frame = 0; frame <= jump % 4; frame += 1) await new Promise(requestAnimationFrame)
+    for (let frame = 0; frame <= jump % 9; frame += 1) await new Promise(requestAnimationFrame)
   }
-  scrollTo({ top: document.documentElement.scrollHeight, behavior: 'instant' })
+  scrollTo({ top: 0, behavior: 'instant' })
   const full = () => [...document.querySelectorAll('.block')].filter(($one) => $one.childElementCount > 0)
   for (let [frame, before] = [0, -1]; frame < 60; frame += 1) {
     const now = document.querySelectorAll('.event').length
