@@ -15,7 +15,7 @@ const SINGLE_M: f64 = 1.2;
 const EDGE_M: f64 = 0.05;
 /// Step of the search along the wall, m.
 const STEP_M: f64 = 0.025;
-/// Places nearer than this are one place, m: else the last digits of a sum decide on which side of an edge something stands.
+/// Places nearer than this are one place, m: else the last digits of a sum decide on which side of an edge something stands. Own judgement.
 const HAIR_M: f64 = 1e-9;
 /// Most needles tried.
 const MOST: usize = 24;

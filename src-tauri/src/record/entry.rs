@@ -111,7 +111,7 @@ impl Entry {
     ///
     /// [`RecordError::Body`] if the body has no canonical spelling.
     pub fn computed_hash(&self, job: Uuid) -> Result<Hash, RecordError> {
-        hash_of(&self.hashed(job))
+        Ok(hash_of(&canonical(&self.hashed(job))?))
     }
 
     /// The text of [`Entry::hashed`] in canonical JSON, from the canonical texts of its body and of what it had seen, which are
@@ -155,16 +155,7 @@ impl Entry {
     }
 }
 
-/// Hash of an entry given as the object of [`Entry::hashed`].
-///
-/// # Errors
-///
-/// [`RecordError::Body`] if the object has no canonical spelling.
-pub(crate) fn hash_of(hashed: &Value) -> Result<Hash, RecordError> {
-    Ok(hash_of_text(&canonical(hashed)?))
-}
-
 /// Hash of an entry given as the canonical text of [`Entry::hashed`].
-pub(super) fn hash_of_text(text: &str) -> Hash {
+pub(super) fn hash_of(text: &str) -> Hash {
     Hash::tagged(TAG, text)
 }

@@ -5,7 +5,7 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::canonical::canonical_part;
-use super::entry::{BODY_LIMIT_BYTES, Entry, NewEntry, hash_of_text};
+use super::entry::{BODY_LIMIT_BYTES, Entry, NewEntry, hash_of};
 use super::error::sql;
 use super::{Hash, Kind, Moment, RecordError, canonical};
 
@@ -63,7 +63,7 @@ impl Gate<'_> {
             hash: Hash::ZERO,
         };
         let seen = seen_text(&entry)?;
-        entry.hash = hash_of_text(&entry.spelled(self.job, &text, &seen)?);
+        entry.hash = hash_of(&entry.spelled(self.job, &text, &seen)?);
         self.insert(&entry, &text, &seen)?;
         Ok(entry)
     }
